@@ -1,0 +1,78 @@
+"""Conclusions: what the gate says and which findings belong together."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One thing the gate and the patterns read: a finding, action, sign or standing flag, with where it was recorded.
+
+    ``kind`` is ``finding``, ``action``, ``sign`` or ``flag``; ``id`` is the action, sign or flag; ``entry`` names
+    the entry's thread.
+    """
+
+    kind: str
+    id: str = ""
+    structure: str = ""
+    side: str | None = None
+    aspect: str = ""
+    value: str = ""
+    entry: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Why a caution applies: the rule's id, its wording for the owner, the facts and the rule's source."""
+
+    caution: str
+    name: str
+    wording: str
+    facts: tuple[Fact, ...]
+    absolute: bool
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What the plan may not do.
+
+    ``excluded`` are (structure, side) pairs, side None for both; ``techniques`` are excluded everywhere;
+    ``caps`` maps (structure, side) to the heaviest pressure there and ``pressure_cap`` holds everywhere.
+    Each exclusion's ``why`` is looked up by ``structure`` or ``technique`` id.
+    """
+
+    excluded: frozenset[tuple[str, str | None]] = frozenset()
+    techniques: frozenset[str] = frozenset()
+    caps: Mapping[tuple[str, str | None], str] = field(default_factory=dict)
+    pressure_cap: str = "firm"
+    why: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class GateVerdict:
+    """``verdict`` is ``work``, ``within-limits`` or ``vet-first``.
+
+    The reasons, and the limits that flow to the plan.
+    """
+
+    verdict: str
+    reasons: tuple[Reason, ...]
+    limits: Limits
+
+
+@dataclass(frozen=True, slots=True)
+class PatternMatch:
+    """A pattern with its probability 0 to 1 given the facts, its support, its counter-evidence and what to check
+    next.
+    """
+
+    pattern: str
+    name: str
+    says: str
+    probability: float
+    support: tuple[Fact, ...]
+    against: tuple[Fact, ...]
+    check_next: str
+    call: str
+    source: str

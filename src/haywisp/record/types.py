@@ -1,0 +1,97 @@
+"""What is remembered of a horse and a visit: entries are superseded, never overwritten."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Horse:
+    """A horse as the practice knows it; ``flags`` are ids of standing facts that the screening gate reads."""
+
+    id: str
+    name: str
+    owner_id: str
+    yard_id: str
+    breed: str = ""
+    sex: str = ""
+    born: int | None = None
+    height_cm: float | None = None
+    work: str = ""
+    notes: str = ""
+    flags: tuple[str, ...] = ()
+    invented: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """One visit to one horse.
+
+    ``minutes`` is the time booked. ``status`` is ``planned``, ``heard`` (to be reviewed) or ``reviewed``.
+    """
+
+    id: str
+    horse_id: str
+    day: date
+    minutes: int
+    status: str
+    number: int
+    practitioner: str = ""
+    notes: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StoredNarration:
+    """The file as it came, kept whole, so that it can be read again."""
+
+    id: str
+    visit_id: str
+    file_name: str
+    format: str
+    content: str
+    added_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One version of one thing that was said, seen or measured.
+
+    ``thread`` stays the same when an entry is superseded and ``version`` counts up from 1. ``part`` is ``bout``,
+    ``finding``, ``response``, ``action`` or ``note``; ``body`` holds its fields in plain values; ``first_word`` and
+    ``last_word`` (excluded)
+    index the narration's words, -1 where it was added by hand. ``status`` is ``proposed``, ``accepted``,
+    ``corrected`` or ``rejected``.
+    """
+
+    id: str
+    thread: str
+    version: int
+    visit_id: str
+    part: str
+    body: Mapping[str, object]
+    time_s: float
+    end_s: float
+    first_word: int
+    last_word: int
+    confidence: float
+    status: str
+    source: str
+    reason: str
+    made_at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class StoredQuestion:
+    """A doubt that waits for an answer, tied to the thread of the entry it is about."""
+
+    id: str
+    visit_id: str
+    thread: str
+    field: str | None
+    text: str
+    choices: tuple[tuple[str, str], ...]
+    time_s: float
+    first_word: int
+    last_word: int
+    answer: str | None = None
+    answered_at: datetime | None = None

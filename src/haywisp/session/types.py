@@ -1,0 +1,34 @@
+"""What was done: bouts with the horse's answers to each."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class AnsweredBout:
+    """A bout as recorded, with the signs that fell within it or shortly after, and their weighted sum (settling >
+    0).
+    """
+
+    thread: str
+    technique: str
+    structures: tuple[str, ...]
+    side: str | None
+    start_s: float
+    end_s: float
+    pressure: str | None
+    signs: tuple[str, ...]
+    answer: float
+
+
+@dataclass(frozen=True, slots=True)
+class SessionLog:
+    """One session.
+
+    Its bouts in time, minutes by structure, and the heaviest pressure each region accepted or guarded against.
+    """
+
+    bouts: tuple[AnsweredBout, ...]
+    minutes: Mapping[str, float]
+    accepted: Mapping[tuple[str, str | None], str]
+    guarded: Mapping[tuple[str, str | None], str]
