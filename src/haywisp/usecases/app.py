@@ -1,0 +1,23 @@
+"""What every use case is given: the store, the tables, the clock and the source of new ids."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+
+from haywisp.knowledge.types import Tables
+from haywisp.store.types import Units
+
+
+@dataclass(frozen=True, slots=True)
+class App:
+    """The wired parts; :func:`haywisp.bootstrap.build` makes one, and a test makes its own with fakes.
+
+    ``tables`` is a function so that reading the knowledge tables waits until someone asks for them. ``clock`` gives
+    the time with its zone, and its date is today's.
+    """
+
+    units: Units
+    tables: Callable[[], Tables]
+    clock: Callable[[], datetime]
+    new_id: Callable[[], str]
+    close: Callable[[], None] = lambda: None

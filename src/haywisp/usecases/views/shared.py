@@ -1,0 +1,126 @@
+"""Shapes that several pages share: links, options of a form, facts in words, the verdict, rows of visits."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+
+@dataclass(frozen=True, slots=True)
+class Ref:
+    """Something that can be linked to: its id and its name."""
+
+    id: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One value that a field can take, and how a person reads it."""
+
+    value: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class OptionGroup:
+    """Options under one heading, such as the muscles of one part of the body."""
+
+    label: str
+    options: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Vocabulary:
+    """The options of every field of an entry's form. ``values`` maps an aspect's id to the values it can take."""
+
+    structures: tuple[OptionGroup, ...]
+    techniques: tuple[Option, ...]
+    sides: tuple[Option, ...]
+    pressures: tuple[Option, ...]
+    signs: tuple[Option, ...]
+    aspects: tuple[Option, ...]
+    values: Mapping[str, tuple[Option, ...]]
+    actions: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FactView:
+    """A fact in words, and the thread of the entry it was recorded in ("" for a standing flag)."""
+
+    sentence: str
+    thread: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReasonView:
+    """Why a caution applies."""
+
+    caution: str
+    name: str
+    wording: str
+    because: tuple[FactView, ...]
+    absolute: bool
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class VerdictView:
+    """The gate's verdict in words; ``excluded``, ``techniques`` and ``caps`` are sentences, empty when free."""
+
+    verdict: str
+    name: str
+    reasons: tuple[ReasonView, ...]
+    excluded: tuple[str, ...]
+    techniques: tuple[str, ...]
+    caps: tuple[str, ...]
+    pressure_cap: str
+
+
+@dataclass(frozen=True, slots=True)
+class PatternView:
+    """A compensation pattern, with its support and what speaks against it; never a diagnosis."""
+
+    pattern: str
+    name: str
+    says: str
+    probability: float
+    support: tuple[FactView, ...]
+    against: tuple[FactView, ...]
+    check_next: str
+    call: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class VisitRow:
+    """One visit in a list. ``headline`` are short sentences of its findings that are not the usual ones."""
+
+    id: str
+    horse: Ref
+    owner: Ref
+    yard: Ref
+    day: date
+    number: int
+    minutes: int
+    status: str
+    status_name: str
+    open_questions: int
+    bouts: int
+    headline: tuple[str, ...]
+    practitioner: str
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """How many entries of each part (rejected ones left out) and by status, and the questions still open."""
+
+    bouts: int
+    findings: int
+    responses: int
+    actions: int
+    notes: int
+    proposed: int
+    accepted: int
+    corrected: int
+    rejected: int
+    open_questions: int
