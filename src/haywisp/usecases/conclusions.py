@@ -1,0 +1,96 @@
+"""Verdicts, patterns and facts as the pages show them."""
+
+from collections.abc import Sequence
+
+from haywisp.findings.types import Fact, GateVerdict, PatternMatch, Reason
+from haywisp.knowledge.types import Tables
+from haywisp.record.types import Entry, Horse
+from haywisp.report.wording import place_title
+from haywisp.usecases.views import FactView, PatternView, ReasonView, VerdictView
+from haywisp.usecases.wording import VERDICTS, fact_sentence, label
+
+# A pattern that is hardly likelier than not having looked at all is noise on a page.
+LEAST_PROBABILITY = 0.2
+
+
+def standing(entries: Sequence[Entry]) -> tuple[Entry, ...]:
+    """The entries that nobody rejected."""
+    return tuple(entry for entry in entries if entry.status != "rejected")
+
+
+def reviewed(entries: Sequence[Entry]) -> tuple[Entry, ...]:
+    """The entries that someone stood by."""
+    return tuple(entry for entry in entries if entry.status in {"accepted", "corrected"})
+
+
+def verdict_of(entries: Sequence[Entry], horse: Horse, tables: Tables, *, first_visit: bool) -> GateVerdict:
+    """The gate's verdict on a visit's entries.
+
+    Proposed entries count too: a wound or a fever that was heard stops the work until someone says it was misheard.
+    """
+    from haywisp.findings import facts_from_entries, gate
+
+    return gate(facts_from_entries(standing(entries), horse.flags), tables, first_visit=first_visit)
+
+
+def pattern_views(entries: Sequence[Entry], horse: Horse, tables: Tables) -> tuple[PatternView, ...]:
+    """The patterns with some support, likeliest first."""
+    from haywisp.findings import facts_from_entries, patterns
+
+    matches = patterns(facts_from_entries(entries, horse.flags), tables)
+    return tuple(
+        _pattern_view(match, tables) for match in matches if match.support and match.probability >= LEAST_PROBABILITY
+    )
+
+
+def verdict_view(verdict: GateVerdict, tables: Tables) -> VerdictView:
+    limits = verdict.limits
+
+    def because(*ids: str) -> str:
+        why = next((limits.why[key] for key in ids if limits.why.get(key)), "")
+        return f": {why}" if why else ""
+
+    caps = sorted(limits.caps.items(), key=lambda item: (item[0][0], item[0][1] or ""))
+    excluded = sorted(limits.excluded, key=lambda pair: (pair[0], pair[1] or ""))
+    return VerdictView(
+        verdict=verdict.verdict,
+        name=VERDICTS.get(verdict.verdict, verdict.verdict),
+        reasons=tuple(_reason_view(reason, tables) for reason in verdict.reasons),
+        excluded=tuple(place_title(structure, side, tables) + because(structure) for structure, side in excluded),
+        techniques=tuple(
+            label(tables.techniques, technique) + because(technique) for technique in sorted(limits.techniques)
+        ),
+        caps=tuple(
+            f"{place_title(structure, side, tables)}: {pressure} at most" for (structure, side), pressure in caps
+        ),
+        pressure_cap=limits.pressure_cap,
+    )
+
+
+def fact_views(facts: Sequence[Fact], tables: Tables) -> tuple[FactView, ...]:
+    return tuple(FactView(sentence=fact_sentence(fact, tables), thread=fact.entry) for fact in facts)
+
+
+def _reason_view(reason: Reason, tables: Tables) -> ReasonView:
+    return ReasonView(
+        caution=reason.caution,
+        name=reason.name,
+        wording=reason.wording,
+        because=fact_views(reason.facts, tables),
+        absolute=reason.absolute,
+        source=reason.source,
+    )
+
+
+def _pattern_view(match: PatternMatch, tables: Tables) -> PatternView:
+    return PatternView(
+        pattern=match.pattern,
+        name=match.name,
+        says=match.says,
+        probability=match.probability,
+        support=fact_views(match.support, tables),
+        against=fact_views(match.against, tables),
+        check_next=match.check_next,
+        call=match.call,
+        source=match.source,
+    )
