@@ -12,6 +12,9 @@ class Structure:
     ``region`` is the id of the region that holds a muscle (a region holds itself). ``paired`` is False for a
     structure
     on the midline. ``spoken`` are the forms in the language loaded, the first of them the name to print.
+    ``kind`` is ``muscle``, ``ligament``, ``fascia``, ``tissue`` or ``region``; ``layer`` is ``superficial`` or ``deep``
+    (empty for a region). ``lies`` says where the hand finds it, ``trade_names`` what practitioners call it, and
+    ``not_worked`` why no technique of a stage may be given there (empty: it can be opened, worked and closed).
     """
 
     id: str
@@ -29,6 +32,9 @@ class Structure:
     neighbours: tuple[str, ...]
     source: str
     spoken: tuple[str, ...] = ()
+    lies: str = ""
+    trade_names: tuple[str, ...] = ()
+    not_worked: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +106,8 @@ class Trigger:
     """One thing that makes a caution apply: ``kind`` is ``finding``, ``action``, ``sign`` or ``flag``; empty fields
     match anything.
 
-    For a finding ``aspect`` and ``value`` are read and ``structures`` narrows it; for the rest ``id`` is.
+    For a finding ``aspect`` and ``value`` are read and ``structures`` (ids of structures, regions or groups, read
+    with ``knowledge.fit.covers``) narrows it; for the rest ``id`` is.
     """
 
     kind: str
@@ -119,7 +126,8 @@ class Caution:
     the finding), ``body`` (everything) or ``none``; ``structures`` and ``techniques`` are excluded besides.
     ``pressure_cap`` is ``""``, ``light``
     or ``moderate``, and holds on the found structure when ``site`` is ``found-cap``, else everywhere.
-    An ``absolute`` rule can't be overridden.
+    An ``absolute`` rule can't be overridden. One trigger is enough unless ``all_triggers``: then each of them must be
+    met, findings on the same structure and side (flags, actions and signs belong to the whole horse).
     """
 
     id: str
@@ -133,6 +141,7 @@ class Caution:
     pressure_cap: str
     owner_wording: str
     source: str
+    all_triggers: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,6 +184,20 @@ class Exercise:
 
 
 @dataclass(frozen=True, slots=True)
+class Flag:
+    """A standing fact about a horse that the screening gate reads; ``asks`` is the question to the owner.
+
+    ``lasting`` is True for what stays with the horse (an old tumour) and False for what is asked again each visit.
+    """
+
+    id: str
+    name: str
+    asks: str
+    lasting: bool
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class Language:
     """The words of one language, as read from its tables: name of the table, then its entries."""
 
@@ -195,3 +218,4 @@ class Tables:
     patterns: Mapping[str, Pattern]
     exercises: Mapping[str, Exercise]
     language: Language
+    flags: Mapping[str, Flag] = field(default_factory=dict)

@@ -1,0 +1,43 @@
+"""What is known before anyone speaks: structures, techniques, signs, cautions, patterns and exercises, with sources."""
+
+from haywisp.knowledge.errors import KnowledgeFault
+from haywisp.knowledge.fit import covers, fits
+from haywisp.knowledge.listing import describe, find
+from haywisp.knowledge.loading import load_tables
+from haywisp.knowledge.types import (
+    ActionKind,
+    Aspect,
+    Caution,
+    Evidence,
+    Exercise,
+    Flag,
+    Language,
+    Pattern,
+    Sign,
+    Structure,
+    Tables,
+    Technique,
+    Trigger,
+)
+
+__all__ = [
+    "ActionKind",
+    "Aspect",
+    "Caution",
+    "Evidence",
+    "Exercise",
+    "Flag",
+    "KnowledgeFault",
+    "Language",
+    "Pattern",
+    "Sign",
+    "Structure",
+    "Tables",
+    "Technique",
+    "Trigger",
+    "covers",
+    "describe",
+    "find",
+    "fits",
+    "load_tables",
+]

@@ -1,0 +1,103 @@
+"""Read the knowledge tables and the words of one language from TOML."""
+
+import tomllib
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from types import MappingProxyType
+from typing import TypeVar
+
+from haywisp.knowledge.errors import KnowledgeFault
+from haywisp.knowledge.rows import row_of
+from haywisp.knowledge.types import (
+    ActionKind,
+    Aspect,
+    Caution,
+    Exercise,
+    Flag,
+    Language,
+    Pattern,
+    Sign,
+    Structure,
+    Tables,
+    Technique,
+)
+from haywisp.knowledge.validation import flaws_of
+
+DATA = Path(__file__).parent / "data"
+Forms = Mapping[str, list[str]]
+Row = TypeVar("Row")
+
+
+@cache
+def load_tables(language: str = "en", folder: Path | None = None) -> Tables:
+    """Read and check every table; ``folder`` defaults to the tables that come with Haywisp.
+
+    Raises KnowledgeFault with the file, the row and what is wrong.
+    """
+    folder = folder or DATA
+    words = _language(folder, language)
+    tables = Tables(
+        structures=_spoken(Structure, folder, "structures", words),
+        techniques=_spoken(Technique, folder, "techniques", words),
+        signs=_table(Sign, folder, "signs"),
+        aspects=_table(Aspect, folder, "aspects"),
+        actions=_table(ActionKind, folder, "actions"),
+        cautions=_table(Caution, folder, "cautions"),
+        patterns=_table(Pattern, folder, "patterns"),
+        exercises=_table(Exercise, folder, "exercises"),
+        flags=_table(Flag, folder, "flags"),
+        language=words,
+    )
+    flaws = flaws_of(tables)
+    if flaws:
+        first, more = flaws[0], len(flaws) - 1
+        raise KnowledgeFault(first.file, first.row, first.wrong + (f" ({more} more faults follow.)" if more else ""))
+    return tables
+
+
+def _parsed(path: Path, name: str) -> dict[str, object]:
+    try:
+        return tomllib.loads(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        raise KnowledgeFault(name, "", "the file is missing.") from None
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as wrong:
+        raise KnowledgeFault(name, "", f"it is not readable TOML: {wrong}.") from None
+
+
+def _table(kind: type[Row], folder: Path, name: str) -> Mapping[str, Row]:
+    file = f"{name}.toml"
+    raw = _parsed(folder / file, file)
+    return MappingProxyType({key: row_of(kind, key, row, file) for key, row in raw.items()})
+
+
+def _spoken(kind: type[Row], folder: Path, name: str, words: Language) -> Mapping[str, Row]:
+    """A table whose rows also have spoken forms, taken from the language."""
+    file = f"{name}.toml"
+    raw = _parsed(folder / file, file)
+    forms = _forms(words, name)
+    stray = sorted(forms.keys() - raw.keys())
+    if stray:
+        raise KnowledgeFault(f"{words.code}/{file}", stray[0], f"{file} has no row of this id.")
+    return MappingProxyType({key: row_of(kind, key, row, file, spoken=forms.get(key, [])) for key, row in raw.items()})
+
+
+def _language(folder: Path, code: str) -> Language:
+    """The words of a language; a missing folder is an empty language for English and a fault for any other."""
+    present = sorted(path.name for path in folder.iterdir() if path.is_dir()) if folder.is_dir() else []
+    if code not in present and code != "en":
+        raise KnowledgeFault(code, "", f"there are no words for this language; there are: {', '.join(present)}.")
+    files = sorted((folder / code).glob("*.toml"))
+    tables = {path.stem: _parsed(path, f"{code}/{path.name}") for path in files}
+    return Language(code=code, tables=MappingProxyType(tables))
+
+
+def _forms(words: Language, name: str) -> Forms:
+    forms = words.tables.get(name, {}).get("forms", {})
+    file = f"{words.code}/{name}.toml"
+    if not isinstance(forms, dict):
+        raise KnowledgeFault(file, "forms", "it must be a table of lists.")
+    for key, said in forms.items():
+        if not isinstance(said, list) or not all(isinstance(form, str) and form.strip() for form in said):
+            raise KnowledgeFault(file, key, "its spoken forms must be a list of texts.")
+    return forms
