@@ -23,7 +23,10 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """Why a caution applies: the rule's id, its wording for the owner, the facts and the rule's source."""
+    """Why a caution applies: the rule's id, its wording for the owner, the facts and the rule's source.
+
+    ``verdict`` is what this rule alone asks for: ``vet-first`` or ``within-limits``.
+    """
 
     caution: str
     name: str
@@ -31,6 +34,7 @@ class Reason:
     facts: tuple[Fact, ...]
     absolute: bool
     source: str
+    verdict: str = "within-limits"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +43,8 @@ class Limits:
 
     ``excluded`` are (structure, side) pairs, side None for both; ``techniques`` are excluded everywhere;
     ``caps`` maps (structure, side) to the heaviest pressure there and ``pressure_cap`` holds everywhere.
-    Each exclusion's ``why`` is looked up by ``structure`` or ``technique`` id.
+    Each exclusion's or cap's ``why`` is looked up by ``structure`` or ``technique`` id, that of ``pressure_cap`` by
+    ``pressure``.
     """
 
     excluded: frozenset[tuple[str, str | None]] = frozenset()

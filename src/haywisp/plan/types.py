@@ -6,7 +6,10 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """What one structure on one side needs: weight 0 to 1 and the findings that say so."""
+    """What one structure on one side needs: weight 0 to 1 and the findings that say so.
+
+    ``helps`` maps a technique to its relative benefit 0 to 1 for these findings.
+    """
 
     structure: str
     side: str | None
@@ -19,7 +22,8 @@ class Need:
 class PlanProblem:
     """Needs, minutes booked, the gate's limits and the hands' budget.
 
-    ``first_visit`` caps pressure, ``head_shy`` leaves the poll for last.
+    ``head_shy`` leaves the poll for last. ``why`` is keyed as in the gate's limits. A ``refusal`` says why there may be
+    no plan at all.
     """
 
     needs: tuple[Need, ...]
@@ -32,6 +36,7 @@ class PlanProblem:
     thumb_minutes: float = 10.0
     head_shy: bool = False
     walk_round_minutes: float = 0.5
+    refusal: str = ""
 
 
 @dataclass(frozen=True, slots=True)

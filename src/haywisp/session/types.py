@@ -25,7 +25,8 @@ class AnsweredBout:
 class SessionLog:
     """One session.
 
-    Its bouts in time, minutes by structure, and the heaviest pressure each region accepted or guarded against.
+    Its bouts in time, minutes by structure, and by (structure, side) the heaviest pressure that was accepted and the
+    lightest that was guarded against.
     """
 
     bouts: tuple[AnsweredBout, ...]

@@ -1,0 +1,138 @@
+"""The screening gate: which cautions the facts raise, and what the plan may then not do.
+
+It decides nothing about illness: it says when a vet comes first. More facts never loosen it.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import product
+
+from haywisp.findings.sites import Site, inside, same_place, site_of
+from haywisp.findings.types import Fact, GateVerdict, Limits, Reason
+from haywisp.findings.words import say
+from haywisp.knowledge import covers
+from haywisp.knowledge.types import Caution, Tables, Trigger
+
+PRESSURES = ("light", "moderate", "firm")
+FIRST_VISIT_CAP = "moderate"  # common practice, no source
+FIRST_VISIT_WHY = "first visit: what this horse accepts is not known yet, so moderate pressure at most"
+
+
+def lighter(one: str, other: str) -> str:
+    """The lighter of two pressures."""
+    return min(one, other, key=PRESSURES.index)
+
+
+def gate(facts: Sequence[Fact], tables: Tables, *, first_visit: bool = False) -> GateVerdict:
+    """The strictest verdict of all cautions that apply, their reasons (strictest first) and their joint limits."""
+    met = [(caution, found) for caution in tables.cautions.values() if (found := met_by(caution, facts, tables))]
+    met.sort(key=lambda pair: (pair[0].verdict != "vet-first", not pair[0].absolute, pair[0].id))
+    reasons = tuple(_reason(caution, found) for caution, found in met)
+    draft = _Draft(tables)
+    if first_visit:
+        draft.pressure_cap = FIRST_VISIT_CAP
+        draft.explain("pressure", FIRST_VISIT_WHY)
+    for caution, found in met:
+        draft.apply(caution, found)
+    verdict = "work"
+    if reasons:
+        verdict = "vet-first" if any(reason.verdict == "vet-first" for reason in reasons) else "within-limits"
+    return GateVerdict(verdict, reasons, draft.limits())
+
+
+def met_by(caution: Caution, facts: Sequence[Fact], tables: Tables) -> tuple[Fact, ...]:
+    """The facts that raise a caution, none when it does not apply.
+
+    One trigger is enough, unless the caution wants all of them: then findings must be of one place.
+    """
+    hits = [[fact for fact in facts if matches(trigger, fact, tables)] for trigger in caution.triggers]
+    if not caution.all_triggers:
+        return _distinct(fact for found in hits for fact in found)
+    together = [facts_met for facts_met in product(*hits) if _of_one_place(facts_met, tables)] if hits else []
+    return _distinct(fact for facts_met in together for fact in facts_met)
+
+
+def matches(trigger: Trigger, fact: Fact, tables: Tables) -> bool:
+    """Whether a fact is what a trigger asks for; an empty field of the trigger asks for nothing."""
+    if trigger.kind != fact.kind:
+        return False
+    if fact.kind != "finding":
+        return trigger.id in ("", fact.id)
+    if trigger.aspect not in ("", fact.aspect) or trigger.value not in ("", fact.value):
+        return False
+    row = tables.structures.get(fact.structure)
+    if not trigger.structures or row is None:
+        return not trigger.structures or fact.structure in trigger.structures
+    return covers(trigger.structures, row)
+
+
+def _of_one_place(facts: tuple[Fact, ...], tables: Tables) -> bool:
+    found = [fact for fact in facts if fact.kind == "finding"]
+    return all(same_place(one, other, tables) for number, one in enumerate(found) for other in found[:number])
+
+
+def _distinct(facts: Iterable[Fact]) -> tuple[Fact, ...]:
+    return tuple(dict.fromkeys(facts))
+
+
+def _reason(caution: Caution, found: tuple[Fact, ...]) -> Reason:
+    return Reason(
+        caution.id, caution.name, caution.owner_wording, found, caution.absolute, caution.source, caution.verdict
+    )
+
+
+@dataclass
+class _Draft:
+    """Limits while cautions are being laid over one another; they only ever tighten."""
+
+    tables: Tables
+    excluded: set[Site] = field(default_factory=set)
+    techniques: set[str] = field(default_factory=set)
+    caps: dict[Site, str] = field(default_factory=dict)
+    pressure_cap: str = "firm"
+    why: dict[str, list[str]] = field(default_factory=dict)
+
+    def apply(self, caution: Caution, found: tuple[Fact, ...]) -> None:
+        text = f"{caution.name}: {'; '.join(say(fact, self.tables) for fact in found)}"
+        sites = [(fact.structure, fact.side) for fact in found if fact.kind == "finding"]
+        if caution.site == "found":
+            self._exclude(sites, text)
+        if caution.site == "body":
+            self._exclude([(structure, None) for structure in self.tables.structures], text)
+        self._exclude([(structure, None) for structure in self._named(caution.structures)], text)
+        for technique in caution.techniques:
+            self.techniques.add(technique)
+            self.explain(technique, text)
+        if caution.pressure_cap and caution.site == "found-cap":
+            self._cap(sites, caution.pressure_cap, text)
+        elif caution.pressure_cap:
+            self.pressure_cap = lighter(self.pressure_cap, caution.pressure_cap)
+            self.explain("pressure", text)
+
+    def explain(self, key: str, text: str) -> None:
+        known = self.why.setdefault(key, [])
+        if text not in known:
+            known.append(text)
+
+    def limits(self) -> Limits:
+        why: Mapping[str, str] = {key: "; ".join(texts) for key, texts in self.why.items()}
+        return Limits(frozenset(self.excluded), frozenset(self.techniques), dict(self.caps), self.pressure_cap, why)
+
+    def _exclude(self, sites: Iterable[Site], text: str) -> None:
+        for site in self._spread(sites):
+            self.excluded.add(site)
+            self.explain(site[0], text)
+
+    def _cap(self, sites: Iterable[Site], pressure: str, text: str) -> None:
+        for site in self._spread(sites):
+            self.caps[site] = lighter(self.caps.get(site, "firm"), pressure)
+            self.explain(site[0], text)
+
+    def _spread(self, sites: Iterable[Site]) -> list[Site]:
+        return [
+            site_of(part, side, self.tables) for structure, side in sites for part in inside(structure, self.tables)
+        ]
+
+    def _named(self, ids: tuple[str, ...]) -> list[str]:
+        """Structures that a caution names, by their own id or by that of their region or group."""
+        return [row.id for row in self.tables.structures.values() if covers(ids, row)]

@@ -1,0 +1,125 @@
+"""The gate: what raises a caution, what it limits, and that more facts never loosen it."""
+
+from findings_tables import finding, small_tables
+from hypothesis import given
+from hypothesis import strategies as st
+
+from haywisp.findings import Fact, GateVerdict, gate
+
+TABLES = small_tables()
+STRICTNESS = ("work", "within-limits", "vet-first")
+PRESSURES = ("light", "moderate", "firm")
+
+
+def verdict(*facts: Fact, first_visit: bool = False) -> GateVerdict:
+    return gate(facts, TABLES, first_visit=first_visit)
+
+
+def test_nothing_found_is_work_without_limits() -> None:
+    result = verdict()
+    assert (result.verdict, result.reasons) == ("work", ())
+    assert result.limits.pressure_cap == "firm"
+    assert not result.limits.excluded
+
+
+def test_a_usual_finding_raises_nothing() -> None:
+    assert verdict(finding("neck", "left", "skin", "clear")).verdict == "work"
+
+
+def test_a_first_visit_caps_pressure_and_says_so() -> None:
+    limits = verdict(first_visit=True).limits
+    assert limits.pressure_cap == "moderate"
+    assert "first visit" in limits.why["pressure"]
+
+
+def test_a_wound_excludes_its_own_side_and_names_rule_and_fact() -> None:
+    result = verdict(finding("splenius", "left", "skin", "wound"))
+    assert result.verdict == "within-limits"
+    assert result.limits.excluded == {("splenius", "left")}
+    assert result.limits.why["splenius"] == "Wound: skin wound (Splenius, left)"
+    assert result.reasons[0].facts == (finding("splenius", "left", "skin", "wound"),)
+
+
+def test_a_wound_of_a_region_excludes_what_lies_in_it() -> None:
+    excluded = verdict(finding("neck", "left", "skin", "wound")).limits.excluded
+    assert excluded == {("neck", "left"), ("splenius", "left"), ("nuchal-ligament", None)}
+
+
+def test_a_wound_of_unknown_side_excludes_both() -> None:
+    assert verdict(finding("splenius", None, "skin", "wound")).limits.excluded == {("splenius", None)}
+
+
+def test_a_region_of_several_parts_takes_them_along() -> None:
+    excluded = verdict(finding("hindquarters", "right", "skin", "wound")).limits.excluded
+    assert {("croup", "right"), ("gluteus-medius", "right"), ("hamstrings", "right")} <= excluded
+
+
+def test_warmth_and_swelling_must_be_of_one_place() -> None:
+    warm = finding("splenius", "left", "warmth", "warm")
+    assert verdict(warm, finding("splenius", "right", "swelling", "present")).verdict == "work"
+    assert verdict(warm, finding("croup", "left", "swelling", "present")).verdict == "work"
+    assert verdict(warm, finding("neck", "left", "swelling", "present")).verdict == "vet-first"
+    assert verdict(warm, finding("splenius", None, "swelling", "present")).verdict == "vet-first"
+
+
+def test_a_vet_first_caution_leads_the_reasons() -> None:
+    result = verdict(Fact("flag", "old"), Fact("flag", "fever"))
+    assert [reason.caution for reason in result.reasons] == ["fever", "old"]
+    assert result.reasons[0].absolute
+    assert ("splenius", None) in result.limits.excluded
+
+
+def test_an_action_and_a_sign_raise_cautions() -> None:
+    assert verdict(Fact("action", "stop-session")).verdict == "vet-first"
+    assert ("hindquarters", None) in verdict(Fact("sign", "kick-threat")).limits.excluded
+
+
+def test_caps_hold_where_found_or_everywhere() -> None:
+    limits = verdict(finding("splenius", "left", "skin", "rub"), Fact("flag", "old")).limits
+    assert limits.caps == {("splenius", "left"): "light"}
+    assert limits.pressure_cap == "moderate"
+    assert limits.techniques == {"hacking"}
+    assert limits.why["hacking"] == "Old: old"
+
+
+facts = st.one_of(
+    st.builds(
+        finding,
+        st.sampled_from(sorted(TABLES.structures)),
+        st.sampled_from(["left", "right", "both", None]),
+        st.just("skin"),
+        st.sampled_from(["wound", "rub", "clear"]),
+    ),
+    st.builds(
+        finding,
+        st.sampled_from(sorted(TABLES.structures)),
+        st.sampled_from(["left", "right", "both", None]),
+        st.sampled_from(["warmth", "swelling"]),
+        st.sampled_from(["warm", "present", "normal"]),
+    ),
+    st.builds(Fact, st.just("flag"), st.sampled_from(["fever", "old", "other"])),
+    st.builds(Fact, st.just("sign"), st.sampled_from(["kick-threat", "yawn"])),
+    st.builds(Fact, st.just("action"), st.sampled_from(["stop-session", "recheck"])),
+)
+
+
+@given(st.lists(facts, max_size=6), facts, st.integers(0, 6), st.booleans())
+def test_a_further_fact_never_loosens_the_verdict(known: list[Fact], further: Fact, place: int, first: bool) -> None:
+    before = gate(known, TABLES, first_visit=first)
+    after = gate([*known[:place], further, *known[place:]], TABLES, first_visit=first)
+    assert STRICTNESS.index(after.verdict) >= STRICTNESS.index(before.verdict)
+    assert after.limits.excluded >= before.limits.excluded
+    assert after.limits.techniques >= before.limits.techniques
+    assert PRESSURES.index(after.limits.pressure_cap) <= PRESSURES.index(before.limits.pressure_cap)
+    for site, cap in before.limits.caps.items():
+        assert PRESSURES.index(after.limits.caps[site]) <= PRESSURES.index(cap)
+    assert {reason.caution for reason in after.reasons} >= {reason.caution for reason in before.reasons}
+
+
+@given(st.lists(facts, max_size=6))
+def test_every_limit_has_its_why(known: list[Fact]) -> None:
+    limits = gate(known, TABLES).limits
+    keys = {site[0] for site in [*limits.excluded, *limits.caps]} | limits.techniques
+    if limits.pressure_cap != "firm":
+        keys.add("pressure")
+    assert keys == set(limits.why)
