@@ -1,0 +1,84 @@
+"""What each structure was found to be from visit to visit, in words that claim no more than was recorded."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+
+from haywisp.knowledge.types import Tables
+from haywisp.progress.types import Strand
+from haywisp.record.types import Entry, Visit
+
+Key = tuple[str, str | None, str]
+
+
+def strands(visits: Sequence[tuple[Visit, Sequence[Entry]]], tables: Tables) -> tuple[Strand, ...]:
+    """One strand for each structure, side and aspect ever recorded, in the tables' order; visits in any order.
+
+    Where a visit recorded several values of one aspect they are joined by "and" (a "both sides" finding counts for
+    each side). Rejected entries are left out. The eye's and hand's own error is not reckoned here.
+    """
+    ordered = sorted((pair for pair in visits), key=lambda pair: (pair[0].day, pair[0].number))
+    seen: dict[Key, list[tuple[date, str]]] = {}
+    looked: list[set[Key]] = []
+    for visit, entries in ordered:
+        found = _found(entries, tables)
+        looked.append(set(found))
+        for key, values in found.items():
+            seen.setdefault(key, []).append((visit.day, " and ".join(values)))
+    last = looked[-1] if looked else set()
+    return tuple(
+        Strand(*key, tuple(seen[key]), _change([value for _, value in seen[key]], key in last))
+        for key in sorted(seen, key=lambda key: _place(key, tables))
+    )
+
+
+def _found(entries: Sequence[Entry], tables: Tables) -> dict[Key, list[str]]:
+    found: dict[Key, list[str]] = {}
+    for entry in sorted(_newest(entries), key=lambda entry: (entry.time_s, entry.thread)):
+        if entry.part != "finding" or entry.status == "rejected":
+            continue
+        body = entry.body
+        for side in _sides(str(body["structure"]), body.get("side"), tables):
+            values = found.setdefault((str(body["structure"]), side, str(body["aspect"])), [])
+            if str(body["value"]) not in values:
+                values.append(str(body["value"]))
+    return found
+
+
+def _newest(entries: Iterable[Entry]) -> list[Entry]:
+    newest: dict[str, Entry] = {}
+    for entry in entries:
+        known = newest.get(entry.thread)
+        if known is None or entry.version > known.version:
+            newest[entry.thread] = entry
+    return list(newest.values())
+
+
+def _sides(structure: str, side: object, tables: Tables) -> tuple[str | None, ...]:
+    row = tables.structures.get(structure)
+    if row is not None and not row.paired:
+        return (None,)
+    if side == "both":
+        return ("left", "right")
+    return (None if side is None else str(side),)
+
+
+def _change(values: Sequence[str], at_last: bool) -> str:
+    if not at_last:
+        return "not looked at since"
+    if len(values) == 1:
+        return "first look"
+    if values[-1] == values[-2]:
+        return "same"
+    return f"was {values[-2]}, now {values[-1]}"
+
+
+def _place(key: Key, tables: Tables) -> tuple[int, int, str, str, str]:
+    structures, aspects = list(tables.structures), list(tables.aspects)
+    structure, side, aspect = key
+    return (
+        structures.index(structure) if structure in tables.structures else len(structures),
+        aspects.index(aspect) if aspect in tables.aspects else len(aspects),
+        structure,
+        side or "",
+        aspect,
+    )
