@@ -1,11 +1,15 @@
-"""What every use case is given: the store, the tables, the clock and the source of new ids."""
+"""What every use case is given: the store, the tables, the ear, the clock and the source of new ids."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
 from haywisp.knowledge.types import Tables
+from haywisp.narration.types import Narration
 from haywisp.store.types import Units
+from haywisp.usecases.listening import listen
+
+Listen = Callable[[bytes, str, Tables], Narration]
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,7 +17,7 @@ class App:
     """The wired parts; :func:`haywisp.bootstrap.build` makes one, and a test makes its own with fakes.
 
     ``tables`` is a function so that reading the knowledge tables waits until someone asks for them. ``clock`` gives
-    the time with its zone, and its date is today's.
+    the time with its zone, and its date is today's. ``listen`` reads and understands a transcript.
     """
 
     units: Units
@@ -21,3 +25,4 @@ class App:
     clock: Callable[[], datetime]
     new_id: Callable[[], str]
     close: Callable[[], None] = lambda: None
+    listen: Listen = listen

@@ -3,7 +3,7 @@
 from haywisp.errors import HaywispError
 
 
-class NotFound(HaywispError):  # noqa: N818
+class NotFound(HaywispError):
     """Nothing is kept under that id."""
 
     def __init__(self, what: str, key: str, hint: str = "") -> None:
@@ -12,7 +12,7 @@ class NotFound(HaywispError):  # noqa: N818
         self.key = key
 
 
-class Refused(HaywispError):  # noqa: N818
+class Refused(HaywispError):
     """Asked for something that can't be done as it is; nothing was changed."""
 
     def __init__(self, sentence: str, problems: tuple[str, ...] = ()) -> None:
@@ -20,7 +20,7 @@ class Refused(HaywispError):  # noqa: N818
         self.problems = problems
 
 
-class Changed(HaywispError):  # noqa: N818
+class Changed(HaywispError):
     """Someone else (or another window) saved a newer version first; nothing was changed."""
 
     def __init__(self, thread: str, version: int) -> None:

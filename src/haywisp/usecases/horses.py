@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from haywisp.knowledge.types import Tables
 from haywisp.progress.types import Strand
-from haywisp.record.types import Entry, Horse, Visit
+from haywisp.record.types import Entry, Visit
 from haywisp.report.wording import finding_words, place_title
 from haywisp.usecases.app import App
 from haywisp.usecases.conclusions import pattern_views, reviewed, standing, verdict_of, verdict_view
@@ -70,7 +70,7 @@ def horse_page(app: App, horse_id: str) -> HorsePage:
         visits=rows,
         strands=strand_views(visits, entries, tables),
         patterns=pattern_views(reviewed(latest), horse, tables),
-        verdict=verdict_view(verdict_of(latest, horse, tables, first_visit=newest is None), tables),
+        verdict=verdict_view(verdict_of(latest, horse, tables, first_visit=first_visit(visits, latest)), tables),
         verdict_visit=newest,
     )
 
@@ -96,6 +96,6 @@ def _strand_view(strand: Strand, tables: Tables) -> StrandView:
     )
 
 
-def first_visit(horse: Horse, visits: Sequence[Visit], entries: Sequence[Entry]) -> bool:
+def first_visit(visits: Sequence[Visit], entries: Sequence[Entry]) -> bool:
     """Whether the next hands-on time is the first one: at most one visit, and no work done in it."""
     return len(visits) <= 1 and not any(entry.part == "bout" for entry in standing(entries))

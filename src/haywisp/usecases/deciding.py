@@ -1,0 +1,56 @@
+"""What every decision on an entry shares: the version it was made on, the check of its body, its questions."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from datetime import datetime
+
+from haywisp.knowledge.types import Tables
+from haywisp.record.bodies import Allowed, problems_of
+from haywisp.record.types import Entry
+from haywisp.store.errors import Stale
+from haywisp.store.types import Unit
+from haywisp.usecases.errors import Changed, Refused
+from haywisp.usecases.lookup import newest_of
+
+
+def current(unit: Unit, thread: str, version: int) -> Entry:
+    """The newest version of a thread, when that is the one that the person saw."""
+    entry = newest_of(unit, thread)
+    if entry.version != version:
+        raise Changed(thread, version)
+    return entry
+
+
+def append(unit: Unit, entries: Sequence[Entry]) -> None:
+    """Keep new versions; someone who was quicker is a :class:`Changed`, as it is when noticed before."""
+    try:
+        unit.append(entries)
+    except Stale as stale:
+        raise Changed(stale.thread, stale.version - 1) from stale
+
+
+def allowed_of(tables: Tables) -> Allowed:
+    """The ids that a body may name."""
+    return Allowed(
+        structures=frozenset(tables.structures),
+        techniques=frozenset(tables.techniques),
+        signs=frozenset(tables.signs),
+        aspects={key: frozenset(aspect.values) for key, aspect in tables.aspects.items()},
+        actions=frozenset(tables.actions),
+    )
+
+
+def check(part: str, body: Mapping[str, object], allowed: Allowed) -> None:
+    """Refuse a body that the tables do not know."""
+    problems = tuple(problems_of(part, body, allowed))
+    if problems:
+        raise Refused(" ".join(problems) + " Nothing was saved.", problems)
+
+
+def close_questions(unit: Unit, entries: Sequence[Entry], answer: str, now: datetime) -> None:
+    """Close the open questions about entries that were decided on themselves."""
+    threads = {entry.thread for entry in entries}
+    for visit_id in {entry.visit_id for entry in entries}:
+        for question in unit.questions_of(visit_id):
+            if question.thread in threads and question.answer is None:
+                unit.save_answer(replace(question, answer=answer, answered_at=now))

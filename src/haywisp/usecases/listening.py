@@ -1,0 +1,51 @@
+"""From the bytes of a file to a narration, and from a stored narration back to its words."""
+
+from collections.abc import Callable
+from functools import lru_cache
+
+from haywisp.errors import HaywispError
+from haywisp.knowledge.types import Tables
+from haywisp.narration.types import Narration, Transcript
+from haywisp.record.types import StoredNarration
+
+
+def listen(data: bytes, file_name: str, tables: Tables) -> Narration:
+    """Read and understand; refused input raises :class:`haywisp.narration.reading.Unreadable`."""
+    from haywisp.narration import understand
+    from haywisp.narration.reading import read_bytes
+
+    return understand(read_bytes(data, file_name), tables)
+
+
+def text_of(data: bytes, file_name: str) -> str:
+    """The text of a file as it is kept; reading it again gives the same words."""
+    from haywisp.narration.decoding import decode
+
+    return decode(data, file_name)[0]
+
+
+def heard_again(
+    listen: Callable[[bytes, str, Tables], Narration],
+    tables: Callable[[], Tables],
+    stored: StoredNarration | None,
+) -> Narration:
+    """The narration that a visit keeps, read again; an empty one when there is none or it can't be read any more."""
+    if stored is None:
+        return EMPTY
+    try:
+        return _again(listen, tables, stored.content, stored.file_name)
+    except HaywispError:
+        return EMPTY
+
+
+# The page of what was said is asked for again after each answer; the words of a stored narration never change.
+@lru_cache(maxsize=16)
+def _again(
+    listen: Callable[[bytes, str, Tables], Narration], tables: Callable[[], Tables], content: str, file_name: str
+) -> Narration:
+    return listen(content.encode("utf-8"), file_name, tables())
+
+
+EMPTY = Narration(
+    transcript=Transcript(words=(), format=""), bouts=(), findings=(), responses=(), actions=(), questions=()
+)

@@ -1,0 +1,131 @@
+"""A plan for the next hands-on time, from what was found at a visit."""
+
+from collections.abc import Sequence
+
+from haywisp.findings.types import GateVerdict
+from haywisp.knowledge.types import Tables
+from haywisp.plan.types import Need, Omission, Plan, PlannedBout
+from haywisp.record.types import Entry, Horse
+from haywisp.report.wording import entry_sentence, mmss, place_title
+from haywisp.usecases.app import App
+from haywisp.usecases.conclusions import pattern_views, reviewed, standing, verdict_of, verdict_view
+from haywisp.usecases.errors import Refused
+from haywisp.usecases.horses import first_visit
+from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
+from haywisp.usecases.views import NeedView, OmissionView, PlannedBoutView, PlanPage, Ref
+from haywisp.usecases.visit_rows import visit_row
+from haywisp.usecases.visits import MINUTES
+from haywisp.usecases.wording import label, structure_label
+
+HEAD_SHY = "head-shy"
+CAUTIONS = (
+    "Haywisp reckons; it never diagnoses. Fever, heat with swelling, acute lameness, colic, tying-up, signs of the "
+    "nerves or anything you can't explain go to a vet first.",
+    "The law on who may treat animals, and what your licence or your vet's agreement covers, comes before any plan.",
+    "A handler at the head, hat and safe footwear, the horse free to move and never tied hard. Stop when the horse asks.",
+)
+
+
+def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
+    """The plan within ``minutes`` (the visit's own unless told).
+
+    Needs come from the reviewed findings alone, and entries still to be reviewed are counted; the gate reads those
+    too, since a caution that was heard holds until someone says that it was misheard.
+    """
+    tables = app.tables()
+    with app.units() as unit:
+        visit = visit_of(unit, visit_id)
+        horse = horse_of(unit, visit.horse_id)
+        owner, yard = owner_of(unit, horse.owner_id), yard_of(unit, horse.yard_id)
+        entries = unit.entries_of(visit_id)
+        visits = unit.visits_of(horse.id)
+        waiting = unit.open_questions([visit_id]).get(visit_id, 0)
+    booked = visit.minutes if minutes is None else minutes
+    if not MINUTES[0] <= booked <= MINUTES[1]:
+        raise Refused(f"A plan can't be made for {booked} minutes: from {MINUTES[0]} to {MINUTES[1]}.")
+    stood_by = reviewed(entries)
+    verdict = verdict_of(entries, horse, tables, first_visit=first_visit(visits, entries))
+    plan, needs, problems = _solved(stood_by, horse, verdict, booked, tables)
+    return PlanPage(
+        visit=visit,
+        row=visit_row(visit, horse, Ref(owner.id, owner.name), Ref(yard.id, yard.name), entries, waiting, tables),
+        horse=horse,
+        owner=owner,
+        yard=yard,
+        minutes=booked,
+        verdict=verdict_view(verdict, tables),
+        plan=plan,
+        bouts=_bout_views(plan.bouts, tables),
+        omissions=tuple(_omission_view(omission, tables) for omission in plan.omissions),
+        needs=tuple(_need_view(need, stood_by, tables) for need in needs),
+        patterns=pattern_views(stood_by, horse, tables),
+        unreviewed=sum(entry.status == "proposed" for entry in standing(entries)),
+        proof=proof(plan),
+        problems=problems,
+        cautions=CAUTIONS,
+    )
+
+
+def _solved(
+    entries: Sequence[Entry], horse: Horse, verdict: GateVerdict, minutes: int, tables: Tables
+) -> tuple[Plan, tuple[Need, ...], tuple[str, ...]]:
+    """The plan, its needs, and what the independent checker has against it (nothing, or the solver is at fault)."""
+    from haywisp.findings import facts_from_entries
+    from haywisp.plan import check, needs_from_facts, problem_for, solve
+    from haywisp.session import log_of
+
+    needs = needs_from_facts(facts_from_entries(entries, horse.flags), tables)
+    log = log_of(entries, tables)
+    problem = problem_for(needs, verdict, minutes, head_shy=HEAD_SHY in horse.flags, log=log)
+    plan = solve(problem, tables, seed=0)
+    return plan, needs, check(plan, problem, tables)
+
+
+def proof(plan: Plan) -> str:
+    """How good the plan is known to be, in a sentence."""
+    if plan.status == "optimal":
+        return "No plan within these rules does more in the time: this was proved."
+    if plan.status == "feasible":
+        return f"A good plan; at most {plan.gap:.0%} more could be had within these rules."
+    return plan.refusal or "There is no plan."
+
+
+def _bout_views(bouts: Sequence[PlannedBout], tables: Tables) -> tuple[PlannedBoutView, ...]:
+    views, begins = [], 0.0
+    for bout in sorted(bouts, key=lambda bout: bout.order):
+        body = {
+            "technique": bout.technique,
+            "structures": [bout.structure],
+            "side": bout.side,
+            "pressure": bout.pressure,
+        }
+        views.append(
+            PlannedBoutView(
+                order=bout.order,
+                sentence=entry_sentence("bout", body, tables),
+                technique=Ref(bout.technique, label(tables.techniques, bout.technique)),
+                structure=Ref(bout.structure, structure_label(bout.structure, tables)),
+                side=bout.side,
+                minutes=bout.minutes,
+                pressure=bout.pressure,
+                begins=mmss(begins * 60),
+                why=bout.why,
+            )
+        )
+        begins += bout.minutes
+    return tuple(views)
+
+
+def _omission_view(omission: Omission, tables: Tables) -> OmissionView:
+    return OmissionView(name=place_title(omission.structure, omission.side, tables), why=omission.why)
+
+
+def _need_view(need: Need, entries: Sequence[Entry], tables: Tables) -> NeedView:
+    said = {entry.thread: entry_sentence(entry.part, entry.body, tables) for entry in entries}
+    return NeedView(
+        name=place_title(need.structure, need.side, tables),
+        structure=need.structure,
+        side=need.side,
+        weight=need.weight,
+        because=tuple(said.get(reason, reason) for reason in need.because),
+    )

@@ -1,0 +1,29 @@
+"""The owner's report of a visit, as data and as a PDF."""
+
+from haywisp.report.types import OwnerReport
+from haywisp.usecases.app import App
+from haywisp.usecases.conclusions import verdict_of
+from haywisp.usecases.horses import first_visit
+from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
+
+
+def owner_report(app: App, visit_id: str) -> OwnerReport:
+    """What was done, found and answered, for the owner. What is still to be reviewed is counted in ``unreviewed``."""
+    from haywisp import report
+
+    tables = app.tables()
+    with app.units() as unit:
+        visit = visit_of(unit, visit_id)
+        horse = horse_of(unit, visit.horse_id)
+        owner, yard = owner_of(unit, horse.owner_id), yard_of(unit, horse.yard_id)
+        entries = unit.entries_of(visit_id)
+        visits = unit.visits_of(horse.id)
+    verdict = verdict_of(entries, horse, tables, first_visit=first_visit(visits, entries))
+    return report.owner_report(visit, horse, owner, yard, entries, verdict, tables)
+
+
+def owner_report_pdf(app: App, visit_id: str) -> bytes:
+    """The same as a PDF."""
+    from haywisp import report
+
+    return report.pdf(owner_report(app, visit_id))

@@ -1,0 +1,169 @@
+"""A visit: opened, heard, looked at."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, datetime
+
+from haywisp.narration.types import Narration
+from haywisp.record.types import Entry, StoredNarration, Visit
+from haywisp.store.types import Unit
+from haywisp.usecases.app import App
+from haywisp.usecases.conclusions import verdict_of, verdict_view
+from haywisp.usecases.deciding import append, close_questions
+from haywisp.usecases.entry_views import REPLACED
+from haywisp.usecases.errors import Refused
+from haywisp.usecases.horses import first_visit
+from haywisp.usecases.listening import text_of
+from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
+from haywisp.usecases.views import Heard, Ref, VisitPage
+from haywisp.usecases.visit_rows import counts_of, visit_row
+
+MINUTES = (5, 240)
+# Two tellings of the same thing are the same entry when they begin this close together.
+SAME_TIME_S = 5.0
+AGAIN_REASON = "the narration was given again"
+
+
+def open_visit(app: App, horse_id: str, day: date, minutes: int = 60, practitioner: str = "") -> Visit:
+    """A new visit to a horse, numbered after its last."""
+    least, most = MINUTES
+    if not least <= minutes <= most:
+        raise Refused(f"{minutes} minutes can't be booked: from {least} to {most}.")
+    with app.units() as unit:
+        horse = horse_of(unit, horse_id)
+        number = 1 + max((visit.number for visit in unit.visits_of(horse_id)), default=0)
+        visit = Visit(
+            id=app.new_id(),
+            horse_id=horse.id,
+            day=day,
+            minutes=minutes,
+            status="planned",
+            number=number,
+            practitioner=practitioner.strip(),
+        )
+        unit.add_visit(visit)
+    return visit
+
+
+def visit_page(app: App, visit_id: str) -> VisitPage:
+    """Where a visit stands, and what the gate says of what was recorded in it or, before it, at the visit before."""
+    tables = app.tables()
+    with app.units() as unit:
+        visit = visit_of(unit, visit_id)
+        horse = horse_of(unit, visit.horse_id)
+        owner, yard = owner_of(unit, horse.owner_id), yard_of(unit, horse.yard_id)
+        visits = unit.visits_of(horse.id)
+        previous = next((one for one in visits if one.number < visit.number), None)
+        entries = unit.entries_of(visit_id)
+        telling = entries or (unit.entries_of(previous.id) if previous is not None else [])
+        waiting = unit.open_questions([visit_id]).get(visit_id, 0)
+        stored = unit.narration_of(visit_id)
+    verdict = verdict_of(telling, horse, tables, first_visit=first_visit(visits, telling))
+    return VisitPage(
+        row=visit_row(visit, horse, Ref(owner.id, owner.name), Ref(yard.id, yard.name), entries, waiting, tables),
+        visit=visit,
+        horse=horse,
+        owner=owner,
+        yard=yard,
+        counts=counts_of(entries, waiting),
+        file_name=stored.file_name if stored is not None else "",
+        previous=Ref(previous.id, f"{previous.day:%d %B %Y}".lstrip("0")) if previous is not None else None,
+        verdict=verdict_view(verdict, tables),
+    )
+
+
+def hear(app: App, visit_id: str, file_name: str, data: bytes, *, again: bool = False) -> Heard:
+    """Read a narration, keep it whole and propose an entry for each statement.
+
+    A second narration is refused unless ``again``: then it takes the place of the entries that nobody has decided on
+    yet, and a statement that someone stood by already is not proposed a second time.
+    """
+    from haywisp.record import entries as record
+
+    with app.units() as unit:
+        visit = visit_of(unit, visit_id)
+        _refuse_second(unit, visit, again)
+    # Understanding takes a while: no transaction is held open meanwhile.
+    narration = app.listen(data, file_name, app.tables())
+    content = text_of(data, file_name)
+    now = app.clock()
+    with app.units() as unit:
+        visit = visit_of(unit, visit_id)
+        _refuse_second(unit, visit, again)
+        proposed, questions = record.from_narration(narration, visit_id, app.new_id, now)
+        if again:
+            proposed = _take_the_place(app, unit, unit.entries_of(visit_id), proposed, now)
+        threads = {entry.thread for entry in proposed}
+        unit.add_narration(
+            StoredNarration(
+                id=app.new_id(),
+                visit_id=visit_id,
+                file_name=file_name,
+                format=narration.transcript.format,
+                content=content,
+                added_at=now,
+            )
+        )
+        append(unit, [entry for entry in proposed])
+        unit.add_questions([question for question in questions if question.thread in threads])
+        heard = replace(visit, status="heard")
+        unit.save_visit(heard)
+        counts = counts_of(unit.entries_of(visit_id), unit.open_questions([visit_id]).get(visit_id, 0))
+    return Heard(visit=heard, counts=counts, words=len(narration.transcript.words), problems=_problems(narration))
+
+
+def _refuse_second(unit: Unit, visit: Visit, again: bool) -> None:
+    stored = unit.narration_of(visit.id)
+    if stored is not None and not again:
+        raise Refused(
+            f"This visit already has a narration ({stored.file_name}). Give it again on purpose to replace the entries "
+            "that are still to be reviewed; what was accepted or corrected stays."
+        )
+
+
+def _take_the_place(
+    app: App, unit: Unit, old: Sequence[Entry], proposed: Sequence[Entry], now: datetime
+) -> list[Entry]:
+    """Reject what was still proposed, and let each entry that someone stood by take over the words that say it again.
+
+    Returns the new entries that say something new. An entry that isn't said again loses its place in the words.
+    """
+    from haywisp.record import entries as record
+
+    undecided = [entry for entry in old if entry.status == "proposed"]
+    append(unit, [record.reject(entry, AGAIN_REASON, app.new_id, now) for entry in undecided])
+    close_questions(unit, old, REPLACED, now)
+    fresh = list(proposed)
+    moved = []
+    for entry in old:
+        if entry.status == "proposed" or entry.first_word < 0:
+            continue
+        twin = next((one for one in fresh if _same(entry, one)), None)
+        if twin is not None:
+            fresh.remove(twin)
+        first, last = (twin.first_word, twin.last_word) if twin is not None else (-1, -1)
+        moved.append(
+            replace(
+                entry,
+                id=app.new_id(),
+                version=entry.version + 1,
+                first_word=first,
+                last_word=last,
+                reason=AGAIN_REASON,
+                made_at=now,
+            )
+        )
+    append(unit, moved)
+    return fresh
+
+
+def _same(entry: Entry, other: Entry) -> bool:
+    return (
+        entry.part == other.part
+        and dict(entry.body) == dict(other.body)
+        and abs(entry.time_s - other.time_s) <= SAME_TIME_S
+    )
+
+
+def _problems(narration: Narration) -> tuple[str, ...]:
+    return tuple(f"{problem.where}: {problem.text}" for problem in narration.transcript.problems)
