@@ -45,7 +45,7 @@ start() {
         python3 -c 'import secrets; print(secrets.token_hex(16))' >"$folder/password"
         chmod 644 "$folder/password" # the folder itself is closed to others
         as_server "$bin/initdb" -D "$folder/data" -U haywisp -A scram-sha-256 --pwfile="$folder/password" \
-            -E UTF8 --locale=C.UTF-8 >"$folder/initdb.log" 2>&1 || { cat "$folder/initdb.log" >&2; exit 1; }
+            -E UTF8 --locale=C >"$folder/initdb.log" 2>&1 || { cat "$folder/initdb.log" >&2; exit 1; }
         port="$(free_port)"
         as_server "$bin/pg_ctl" -D "$folder/data" -w -t 60 -l "$folder/data/server.log" \
             -o "-p $port -h 127.0.0.1 -k '' -c fsync=off -c full_page_writes=off -c synchronous_commit=off" \

@@ -7,7 +7,7 @@ class StoreError(HaywispError):
     """Something that the store could not do; nothing of the unit was kept."""
 
 
-class Stale(StoreError):  # noqa: N818
+class Stale(StoreError):
     """An entry version that doesn't follow the newest one of its thread: somebody else changed it in between."""
 
     def __init__(self, thread: str, version: int, newest: int) -> None:
@@ -20,7 +20,7 @@ class Stale(StoreError):  # noqa: N818
         self.newest = newest
 
 
-class Unstorable(StoreError):  # noqa: N818
+class Unstorable(StoreError):
     """A value that no database can keep whole, such as text with a NUL character or a number that is not finite."""
 
     def __init__(self, what: str, field: str, why: str) -> None:
@@ -29,7 +29,7 @@ class Unstorable(StoreError):  # noqa: N818
         self.field = field
 
 
-class Conflict(StoreError):  # noqa: N818
+class Conflict(StoreError):
     """A row whose id is used already, or that points at something that isn't there."""
 
     def __init__(self, what: str, why: str) -> None:
@@ -37,7 +37,7 @@ class Conflict(StoreError):  # noqa: N818
         self.what = what
 
 
-class Busy(StoreError):  # noqa: N818
+class Busy(StoreError):
     """Another program held the database for longer than the store waits."""
 
     def __init__(self) -> None:
@@ -47,7 +47,7 @@ class Busy(StoreError):  # noqa: N818
         )
 
 
-class Unreachable(StoreError):  # noqa: N818
+class Unreachable(StoreError):
     """The database server, or the file, could not be opened or was lost on the way."""
 
     def __init__(self, where: str, why: str) -> None:
@@ -57,7 +57,7 @@ class Unreachable(StoreError):  # noqa: N818
         )
 
 
-class WrongDatabase(StoreError):  # noqa: N818
+class WrongDatabase(StoreError):
     """An address that isn't a database Haywisp knows, or a database that isn't Haywisp's or is newer than it."""
 
     def __init__(self, where: str, why: str, act: str) -> None:

@@ -1,0 +1,110 @@
+"""What the body of an entry may hold, and a clear sentence for everything that it may not."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+
+#: The fields of each part, as in :mod:`haywisp.narration.types` without times, spans and confidence.
+FIELDS: Mapping[str, tuple[str, ...]] = {
+    "bout": ("technique", "structures", "side", "passes", "pressure"),
+    "finding": ("structure", "side", "aspect", "value"),
+    "response": ("sign",),
+    "action": ("kind",),
+    "note": ("text",),
+}
+#: Fields that may stay open because they were not said.
+OPEN = frozenset({"side", "passes", "pressure"})
+MOST_PASSES = 1000
+LONGEST_NOTE = 20_000
+
+
+@dataclass(frozen=True, slots=True)
+class Allowed:
+    """The ids that a body may name, taken from the knowledge tables; ``aspects`` maps an aspect to its values."""
+
+    structures: frozenset[str]
+    techniques: frozenset[str]
+    signs: frozenset[str]
+    aspects: Mapping[str, frozenset[str]]
+    actions: frozenset[str]
+    sides: frozenset[str] = frozenset({"left", "right", "both"})
+    pressures: frozenset[str] = frozenset({"light", "moderate", "firm"})
+
+
+def problems_of(part: str, body: Mapping[str, object], allowed: Allowed) -> tuple[str, ...]:
+    """One sentence for each thing that is wrong with a whole body; none when it can be kept."""
+    wrong = shape_problems(part, body)
+    if wrong:
+        return wrong
+    found = (_problem(name, body, allowed) for name in FIELDS[part])
+    return tuple(problem for problem in found if problem)
+
+
+def shape_problems(part: str, body: Mapping[str, object]) -> tuple[str, ...]:
+    """Fields that are missing from a body, or that this part doesn't have."""
+    if part not in FIELDS:
+        return (f"“{part}” is no part of the record; choose one of {listed(FIELDS)}.",)
+    fields = FIELDS[part]
+    unknown = [f"A {part} has no field “{name}”; it has {listed(fields)}." for name in body if name not in fields]
+    missing = [f"The {name} of this {part} is missing." for name in fields if name not in body and name not in OPEN]
+    return (*unknown, *missing)
+
+
+def _problem(name: str, body: Mapping[str, object], allowed: Allowed) -> str:
+    value = body.get(name)
+    if value is None and name in OPEN:
+        return ""
+    if name == "value":
+        aspect = body.get("aspect")
+        values = allowed.aspects.get(aspect, frozenset()) if isinstance(aspect, str) else frozenset()
+        # An unknown aspect is already said; its values can't be judged.
+        return _one_of(f"value of {aspect}", value, values) if values else ""
+    return CHECKS[name](value, allowed)
+
+
+def _structures(value: object, allowed: Allowed) -> str:
+    if not isinstance(value, list | tuple) or not value:
+        return "A bout needs at least one structure that was worked on."
+    problems = (_one_of("structure", one, allowed.structures) for one in value)
+    repeated = "" if len({str(one) for one in value}) == len(value) else "A structure is named twice in this bout."
+    return " ".join(filter(None, (*problems, repeated)))
+
+
+def _passes(value: object, _allowed: Allowed) -> str:
+    if isinstance(value, int) and not isinstance(value, bool) and 1 <= value <= MOST_PASSES:
+        return ""
+    return f"The passes must be a whole number from 1 to {MOST_PASSES}, or left open; “{value}” isn't."
+
+
+def _text(value: object, _allowed: Allowed) -> str:
+    if not isinstance(value, str) or not value.strip():
+        return "The note is empty; write something, or leave it out."
+    if len(value) > LONGEST_NOTE:
+        return f"The note has {len(value)} characters; {LONGEST_NOTE} is the most that one can hold: split it."
+    return ""
+
+
+CHECKS: Mapping[str, Callable[[object, Allowed], str]] = {
+    "technique": lambda value, allowed: _one_of("technique", value, allowed.techniques),
+    "structure": lambda value, allowed: _one_of("structure", value, allowed.structures),
+    "structures": _structures,
+    "side": lambda value, allowed: _one_of("side", value, allowed.sides),
+    "pressure": lambda value, allowed: _one_of("pressure", value, allowed.pressures),
+    "aspect": lambda value, allowed: _one_of("aspect", value, frozenset(allowed.aspects)),
+    "sign": lambda value, allowed: _one_of("sign", value, allowed.signs),
+    "kind": lambda value, allowed: _one_of("kind of action", value, allowed.actions),
+    "passes": _passes,
+    "text": _text,
+}
+
+
+def _one_of(what: str, value: object, known: frozenset[str]) -> str:
+    if isinstance(value, str) and value in known:
+        return ""
+    choose = f"choose one of {listed(sorted(known))}" if len(known) <= 12 else "choose one from the list"
+    return f"“{value}” is no {what} that Haywisp knows; {choose}."
+
+
+def listed(names: Iterable[str]) -> str:
+    """Names as a sentence lists them."""
+    *most, last = names
+    return f"{', '.join(most)} or {last}" if most else last

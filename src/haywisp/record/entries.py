@@ -1,0 +1,159 @@
+"""Entries from a narration or by hand, and each decision on one as a new version of it."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
+from datetime import datetime
+
+from haywisp.narration.types import Bout, Narration, Question, Statement
+from haywisp.record.bodies import FIELDS, Allowed, problems_of, shape_problems
+from haywisp.record.errors import BadBody
+from haywisp.record.types import Entry, StoredQuestion
+
+NewId = Callable[[], str]
+NARRATED, BY_HAND = "narration", "by hand"
+
+
+def from_narration(
+    narration: Narration, visit_id: str, new_id: NewId, now: datetime
+) -> tuple[list[Entry], list[StoredQuestion]]:
+    """Every statement as a proposed entry, and every question tied to the entry that it is about.
+
+    A question about something that isn't in the narration is kept with an empty thread.
+    """
+    parts: dict[str, tuple[Statement, ...]] = {
+        "bout": narration.bouts,
+        "finding": narration.findings,
+        "response": narration.responses,
+        "action": narration.actions,
+    }
+    entries = {
+        (part, index): _proposed(part, statement, visit_id, new_id, now)
+        for part, statements in parts.items()
+        for index, statement in enumerate(statements)
+    }
+    questions = [
+        _asked(question, entries.get((question.part, question.index)), visit_id, new_id)
+        for question in narration.questions
+    ]
+    return list(entries.values()), questions
+
+
+def _proposed(part: str, statement: Statement, visit_id: str, new_id: NewId, now: datetime) -> Entry:
+    start, end = (statement.start, statement.end) if isinstance(statement, Bout) else (statement.time, statement.time)
+    return Entry(
+        id=new_id(),
+        thread=new_id(),
+        version=1,
+        visit_id=visit_id,
+        part=part,
+        body={name: _plain(getattr(statement, name)) for name in FIELDS[part]},
+        time_s=start,
+        end_s=end,
+        first_word=statement.span.first,
+        last_word=statement.span.last,
+        confidence=statement.confidence,
+        status="proposed",
+        source=NARRATED,
+        reason="",
+        made_at=now,
+    )
+
+
+def _asked(question: Question, about: Entry | None, visit_id: str, new_id: NewId) -> StoredQuestion:
+    return StoredQuestion(
+        id=new_id(),
+        visit_id=visit_id,
+        thread=about.thread if about else "",
+        field=question.field,
+        text=question.text,
+        choices=tuple((choice.label, choice.value) for choice in question.choices),
+        time_s=question.time,
+        first_word=question.span.first,
+        last_word=question.span.last,
+    )
+
+
+def accept(entry: Entry, new_id: NewId, now: datetime) -> Entry:
+    """The next version: it stands as it is."""
+    return _next(entry, new_id, now, status="accepted")
+
+
+def correct(
+    entry: Entry,
+    changes: Mapping[str, object],
+    new_id: NewId,
+    now: datetime,
+    *,
+    allowed: Allowed | None = None,
+    reason: str = "",
+) -> Entry:
+    """The next version with some fields of its body changed; raises :class:`haywisp.record.BadBody`.
+
+    Without ``allowed`` only the names of the fields are checked.
+    """
+    body = _checked(entry.part, {**entry.body, **changes}, allowed)
+    return replace(_next(entry, new_id, now, status="corrected", reason=reason), body=body)
+
+
+def reject(entry: Entry, reason: str, new_id: NewId, now: datetime) -> Entry:
+    """The next version: it doesn't stand, and the reason says why."""
+    return _next(entry, new_id, now, status="rejected", reason=reason)
+
+
+def by_hand(
+    visit_id: str,
+    part: str,
+    body: Mapping[str, object],
+    time_s: float,
+    new_id: NewId,
+    now: datetime,
+    *,
+    end_s: float | None = None,
+    allowed: Allowed | None = None,
+) -> Entry:
+    """A new entry that the practitioner wrote down, and so stands by; raises :class:`haywisp.record.BadBody`.
+
+    Fields that may stay open and weren't given are None. ``end_s`` is for a bout; other things have one time.
+    """
+    whole = _checked(part, body, allowed)
+    return Entry(
+        id=new_id(),
+        thread=new_id(),
+        version=1,
+        visit_id=visit_id,
+        part=part,
+        body=whole,
+        time_s=time_s,
+        end_s=max(time_s, end_s if end_s is not None else time_s),
+        first_word=-1,
+        last_word=-1,
+        confidence=1.0,
+        status="accepted",
+        source=BY_HAND,
+        reason="",
+        made_at=now,
+    )
+
+
+def current(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    """The newest version of each thread, by time."""
+    newest: dict[str, Entry] = {}
+    for entry in entries:
+        if entry.thread not in newest or entry.version > newest[entry.thread].version:
+            newest[entry.thread] = entry
+    return tuple(sorted(newest.values(), key=lambda one: (one.time_s, one.end_s, one.first_word, one.thread)))
+
+
+def _next(entry: Entry, new_id: NewId, now: datetime, *, status: str, reason: str = "") -> Entry:
+    return replace(entry, id=new_id(), version=entry.version + 1, status=status, reason=reason, made_at=now)
+
+
+def _checked(part: str, body: Mapping[str, object], allowed: Allowed | None) -> dict[str, object]:
+    problems = shape_problems(part, body) if allowed is None else problems_of(part, body, allowed)
+    if problems:
+        raise BadBody(problems)
+    return {name: _plain(body.get(name)) for name in FIELDS[part]}
+
+
+def _plain(value: object) -> object:
+    return list(value) if isinstance(value, tuple) else value
