@@ -3,19 +3,12 @@
 from collections.abc import Mapping
 
 from haywisp.knowledge.types import Tables
+from haywisp.record.bodies import FIELDS, MOST_PASSES
 from haywisp.report.wording import finding_words
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.views import Option, OptionGroup, Vocabulary
 from haywisp.usecases.wording import GROUPS, PRESSURES, SIDES, label, sentence_case, structure_label
 
-FIELDS: Mapping[str, tuple[str, ...]] = {
-    "bout": ("technique", "structures", "side", "passes", "pressure"),
-    "finding": ("structure", "side", "aspect", "value"),
-    "response": ("sign",),
-    "action": ("kind",),
-    "note": ("text",),
-}
-MOST_PASSES = 500
 NONE = {"", "none", "null"}
 
 

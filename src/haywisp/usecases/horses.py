@@ -91,9 +91,14 @@ def _strand_view(strand: Strand, tables: Tables) -> StrandView:
         side=strand.side,
         aspect=Ref(strand.aspect, aspect),
         title=f"{place_title(strand.structure, strand.side, tables)}: {aspect.lower()}",
-        values=tuple((day, finding_words(strand.aspect, value, tables)) for day, value in strand.values),
+        values=tuple((day, _values(strand.aspect, told, tables)) for day, told in strand.values),
         change=humanised(strand.change),
     )
+
+
+def _values(aspect: str, told: str, tables: Tables) -> str:
+    """Values in words; a visit that found several has them joined by "and"."""
+    return " and ".join(finding_words(aspect, value, tables) for value in told.split(" and "))
 
 
 def first_visit(visits: Sequence[Visit], entries: Sequence[Entry]) -> bool:

@@ -22,7 +22,7 @@ CAUTIONS = (
     "Haywisp reckons; it never diagnoses. Fever, heat with swelling, acute lameness, colic, tying-up, signs of the "
     "nerves or anything you can't explain go to a vet first.",
     "The law on who may treat animals, and what your licence or your vet's agreement covers, comes before any plan.",
-    "A handler at the head, hat and safe footwear, the horse free to move and never tied hard. Stop when the horse asks.",
+    "A handler at the head, a hat and safe footwear, the horse free to move and never tied hard; stop when it asks to.",
 )
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
+from haywisp import record
 from haywisp.record.types import Entry, StoredQuestion, Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
@@ -75,12 +76,10 @@ def history(app: App, thread: str) -> tuple[EntryView, ...]:
 
 def accept(app: App, thread: str, version: int) -> EntryView:
     """Stand by an entry as it is; its open questions are closed with it."""
-    from haywisp.record import entries
-
     with app.units() as unit:
         entry = current(unit, thread, version)
         now = app.clock()
-        accepted = entries.accept(entry, app.new_id, now)
+        accepted = record.accept(entry, app.new_id, now)
         append(unit, [accepted])
         close_questions(unit, [entry], KEPT, now)
         return _shown(app, unit, accepted)
@@ -88,14 +87,12 @@ def accept(app: App, thread: str, version: int) -> EntryView:
 
 def correct(app: App, thread: str, version: int, changes: Mapping[str, object], reason: str = "") -> EntryView:
     """The entry with some fields changed; ``changes`` may hold texts from a form. Questions on those fields close."""
-    from haywisp.record import entries
-
     with app.units() as unit:
         entry = current(unit, thread, version)
         fields = plain(entry.part, changes)
         check(entry.part, {**entry.body, **fields}, allowed_of(app.tables()))
         now = app.clock()
-        corrected = entries.correct(entry, fields, app.new_id, now, reason=_reason(reason))
+        corrected = record.correct(entry, fields, app.new_id, now, reason=_reason(reason))
         append(unit, [corrected])
         _close_fields(unit, entry, fields, app)
         return _shown(app, unit, corrected)
@@ -103,73 +100,76 @@ def correct(app: App, thread: str, version: int, changes: Mapping[str, object], 
 
 def reject(app: App, thread: str, version: int, reason: str = "") -> EntryView:
     """Leave an entry out; it stays in the record with its reason, and can be accepted again."""
-    from haywisp.record import entries
-
     with app.units() as unit:
         entry = current(unit, thread, version)
         now = app.clock()
-        rejected = entries.reject(entry, _reason(reason), app.new_id, now)
+        rejected = record.reject(entry, _reason(reason), app.new_id, now)
         append(unit, [rejected])
         close_questions(unit, [entry], DROPPED, now)
         return _shown(app, unit, rejected)
 
 
-def add(app: App, visit_id: str, part: str, body: Mapping[str, object], time_s: float = 0.0) -> EntryView:
-    """An entry by hand: what was done or seen and not said."""
-    from haywisp.record import entries
-
+def add(
+    app: App,
+    visit_id: str,
+    part: str,
+    body: Mapping[str, object],
+    time_s: float = 0.0,
+    end_s: float | None = None,
+) -> EntryView:
+    """An entry by hand: what was done or seen and not said. Times in seconds from the start of the session."""
     fields = plain(part, body)
     check(part, fields, allowed_of(app.tables()))
     with app.units() as unit:
         visit_of(unit, visit_id)
-        entry = entries.by_hand(visit_id, part, fields, max(0.0, time_s), app.new_id, app.clock())
+        entry = record.by_hand(visit_id, part, fields, max(0.0, time_s), app.new_id, app.clock(), end_s=end_s)
         append(unit, [entry])
         return _shown(app, unit, entry)
 
 
-def answer(app: App, question_id: str, value: str) -> EntryView:
+def answer(app: App, question_id: str, value: str) -> EntryView | None:
     """Answer a question: ``keep`` accepts the entry, ``drop`` rejects it, anything else corrects the field it asks for.
 
     An answer that says what the entry says already accepts it, unless another question about it is still open.
+    A question about no entry is only closed, and gives None.
     """
-    from haywisp.record import entries
-
     with app.units() as unit:
         question = question_of(unit, question_id)
         if question.answer is not None:
             raise Refused("This question was answered already. Correct the entry itself if the answer has changed.")
-        entry = newest_of(unit, question.thread)
         now = app.clock()
+        if not question.thread:
+            unit.save_answer(replace(question, answer=value, answered_at=now))
+            return None
+        entry = newest_of(unit, question.thread)
         if question.field is None and value not in {KEPT, DROPPED}:
             raise Refused(f"“{value}” answers nothing here: the answer is “{KEPT}” or “{DROPPED}”.")
         unit.save_answer(replace(question, answer=value, answered_at=now))
         others = [other for other in _open(unit, entry) if other.id != question.id]
         if value == DROPPED:
-            changed = entries.reject(entry, question.text, app.new_id, now)
+            changed = record.reject(entry, question.text, app.new_id, now)
             close_questions(unit, [entry], DROPPED, now)
         else:
             fields = {} if question.field is None or value == KEPT else plain(entry.part, {question.field: value})
             if any(_differs(entry.body.get(name), new) for name, new in fields.items()):
                 check(entry.part, {**entry.body, **fields}, allowed_of(app.tables()))
-                changed = entries.correct(entry, fields, app.new_id, now, reason=question.text)
+                changed = record.correct(entry, fields, app.new_id, now, reason=question.text)
             elif others:
                 return _shown(app, unit, entry)
             else:
-                changed = entries.accept(entry, app.new_id, now)
+                changed = record.accept(entry, app.new_id, now)
         append(unit, [changed])
         return _shown(app, unit, changed)
 
 
 def accept_all(app: App, visit_id: str) -> Counts:
     """Stand by every proposed entry that no open question is about; doubtful ones stay for the person to decide."""
-    from haywisp.record import entries
-
     with app.units() as unit:
         visit_of(unit, visit_id)
         doubtful = {question.thread for question in unit.questions_of(visit_id) if question.answer is None}
         proposed = [entry for entry in unit.entries_of(visit_id) if entry.status == "proposed"]
         now = app.clock()
-        append(unit, [entries.accept(entry, app.new_id, now) for entry in proposed if entry.thread not in doubtful])
+        append(unit, [record.accept(entry, app.new_id, now) for entry in proposed if entry.thread not in doubtful])
         open_now = sum(question.answer is None for question in unit.questions_of(visit_id))
         return counts_of(unit.entries_of(visit_id), open_now)
 
@@ -194,7 +194,7 @@ def _open(unit: Unit, entry: Entry) -> list[StoredQuestion]:
 
 def _close_fields(unit: Unit, entry: Entry, fields: Mapping[str, object], app: App) -> None:
     for question in _open(unit, entry):
-        if question.field in fields:
+        if question.field is not None and question.field in fields:
             given = fields[question.field]
             text = ", ".join(map(str, given)) if isinstance(given, list) else str("" if given is None else given)
             unit.save_answer(replace(question, answer=text, answered_at=app.clock()))

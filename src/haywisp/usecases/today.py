@@ -4,19 +4,18 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 from haywisp.knowledge.types import Tables
-from haywisp.record.types import Entry, Visit
+from haywisp.practice import due
+from haywisp.practice.types import Due
+from haywisp.record.types import Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
-from haywisp.usecases.conclusions import standing
-from haywisp.usecases.lookup import by_visit
-from haywisp.usecases.views import DueRow, TodayPage
+from haywisp.usecases.views import DueRow, TodayPage, VisitRow
 from haywisp.usecases.visit_rows import visit_rows
 from haywisp.usecases.wording import label
 
 RECENT_DAYS = 14
 # A recheck nobody came back to in half a year is history, not a diary entry.
 DUE_DAYS = 180
-RECHECK = "recheck"
 
 
 def today(app: App) -> TodayPage:
@@ -33,41 +32,29 @@ def today(app: App) -> TodayPage:
             day=day,
             visits=visit_rows(unit, [visit for visit in lately if visit.day == day], tables),
             waiting=visit_rows(unit, waiting, tables),
-            due=due_rows(unit, lately, ahead, day, tables),
+            due=due_rows(unit, [*lately, *ahead], day, tables),
             recent=visit_rows(unit, recent, tables),
             horses=len(unit.horses(limit=10_000)),
         )
 
 
-def due_rows(
-    unit: Unit, lately: Sequence[Visit], ahead: Sequence[Visit], day: date, tables: Tables
-) -> tuple[DueRow, ...]:
-    """Horses whose newest past visit decided on a return and that have no visit from today on, longest wait first."""
-    booked = {visit.horse_id for visit in (*lately, *ahead) if visit.day >= day}
-    newest = {visit.horse_id: visit for visit in lately if visit.horse_id not in booked}
-    if not newest:
-        return ()
-    entries = by_visit(unit.entries_of_many([visit.id for visit in newest.values()]))
-    asked = {visit_id: action for visit_id, group in entries.items() if (action := _recheck(group)) is not None}
-    due = sorted((visit for visit in newest.values() if visit.id in asked), key=lambda visit: visit.day)
-    rows = []
-    for row in visit_rows(unit, due, tables):
-        kind = str(asked[row.id].body["kind"])
-        known = tables.actions.get(kind)
-        rows.append(
-            DueRow(
-                horse=row.horse,
-                owner=row.owner,
-                yard=row.yard,
-                visit_id=row.id,
-                decided=row.day,
-                days_ago=(day - row.day).days,
-                wording=known.wording if known is not None else label(tables.actions, kind),
-            )
-        )
-    return tuple(rows)
+def due_rows(unit: Unit, visits: Sequence[Visit], day: date, tables: Tables) -> tuple[DueRow, ...]:
+    """Horses whose newest visit decided on a return that isn't booked, the longest wait first."""
+    newest = {visit.horse_id: visit.id for visit in visits if visit.day < day and visit.status != "planned"}
+    returns = due(visits, unit.entries_of_many(list(newest.values())), day)
+    rows = visit_rows(unit, [one.visit for one in returns], tables)
+    return tuple(_due_row(row, one, tables) for row, one in zip(rows, returns, strict=True))
 
 
-def _recheck(entries: Sequence[Entry]) -> Entry | None:
-    wanted = (entry for entry in standing(entries) if entry.part == "action" and entry.body.get("kind") == RECHECK)
-    return next(wanted, None)
+def _due_row(row: VisitRow, one: Due, tables: Tables) -> DueRow:
+    kind = str(one.entry.body.get("kind", ""))
+    known = tables.actions.get(kind)
+    return DueRow(
+        horse=row.horse,
+        owner=row.owner,
+        yard=row.yard,
+        visit_id=row.id,
+        decided=row.day,
+        days_ago=one.days_ago,
+        wording=known.wording if known is not None else label(tables.actions, kind),
+    )

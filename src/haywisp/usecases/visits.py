@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, datetime
 
+from haywisp import record
 from haywisp.narration.types import Narration
 from haywisp.record.types import Entry, StoredNarration, Visit
 from haywisp.store.types import Unit
@@ -78,8 +79,6 @@ def hear(app: App, visit_id: str, file_name: str, data: bytes, *, again: bool = 
     A second narration is refused unless ``again``: then it takes the place of the entries that nobody has decided on
     yet, and a statement that someone stood by already is not proposed a second time.
     """
-    from haywisp.record import entries as record
-
     with app.units() as unit:
         visit = visit_of(unit, visit_id)
         _refuse_second(unit, visit, again)
@@ -104,8 +103,8 @@ def hear(app: App, visit_id: str, file_name: str, data: bytes, *, again: bool = 
                 added_at=now,
             )
         )
-        append(unit, [entry for entry in proposed])
-        unit.add_questions([question for question in questions if question.thread in threads])
+        append(unit, proposed)
+        unit.add_questions([question for question in questions if question.thread in threads or not question.thread])
         heard = replace(visit, status="heard")
         unit.save_visit(heard)
         counts = counts_of(unit.entries_of(visit_id), unit.open_questions([visit_id]).get(visit_id, 0))
@@ -128,8 +127,6 @@ def _take_the_place(
 
     Returns the new entries that say something new. An entry that isn't said again loses its place in the words.
     """
-    from haywisp.record import entries as record
-
     undecided = [entry for entry in old if entry.status == "proposed"]
     append(unit, [record.reject(entry, AGAIN_REASON, app.new_id, now) for entry in undecided])
     close_questions(unit, old, REPLACED, now)
