@@ -2,7 +2,7 @@
 
 from haywisp.knowledge.errors import KnowledgeFault
 from haywisp.knowledge.fit import covers, fits
-from haywisp.knowledge.listing import describe, find
+from haywisp.knowledge.listing import Description, describe, find, ids
 from haywisp.knowledge.loading import load_tables
 from haywisp.knowledge.types import (
     ActionKind,
@@ -24,6 +24,7 @@ __all__ = [
     "ActionKind",
     "Aspect",
     "Caution",
+    "Description",
     "Evidence",
     "Exercise",
     "Flag",
@@ -39,5 +40,6 @@ __all__ = [
     "describe",
     "find",
     "fits",
+    "ids",
     "load_tables",
 ]

@@ -3,7 +3,7 @@
 from haywisp.errors import HaywispError
 
 
-class KnowledgeFault(HaywispError):  # noqa: N818 - named for what it is: a fault in a table
+class KnowledgeFault(HaywispError):
     """A table that can't be used; the text tells where to mend it."""
 
     def __init__(self, file: str, row: str, wrong: str) -> None:

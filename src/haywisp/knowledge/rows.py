@@ -11,7 +11,7 @@ from haywisp.knowledge.types import Evidence, Trigger
 Row = TypeVar("Row")
 
 
-class _Wrong(Exception):  # noqa: N818 - a value that is not what it must be
+class _Wrong(Exception):
     """What a value is not, said as the end of a sentence."""
 
 

@@ -156,7 +156,11 @@ class Evidence:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """A compensation pattern in the trade's own words; never a diagnosis."""
+    """A compensation pattern in the trade's own words; never a diagnosis.
+
+    ``prior`` is its probability 0 to 1 before anything was found; ``call`` is empty, ``vet``, ``saddler``,
+    ``dentist`` or ``farrier``.
+    """
 
     id: str
     name: str
@@ -170,7 +174,11 @@ class Pattern:
 
 @dataclass(frozen=True, slots=True)
 class Exercise:
-    """A mobilisation or ground exercise for the owner."""
+    """A mobilisation or ground exercise for the owner.
+
+    ``suits`` are ids of structures, regions or groups, none of them meaning any horse; ``action`` is the kind of
+    action that it carries out (``baited-stretches``, ``groundwork`` or ``walk-in-hand``).
+    """
 
     id: str
     name: str
@@ -181,6 +189,7 @@ class Exercise:
     suits: tuple[str, ...]
     never: str
     source: str
+    action: str = ""
 
 
 @dataclass(frozen=True, slots=True)
