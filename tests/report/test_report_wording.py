@@ -28,7 +28,7 @@ def test_bout_without_a_place_still_reads() -> None:
 
 def test_bout_for_the_owner_has_the_trade_term_in_brackets() -> None:
     says = entry_sentence("bout", bout(), TABLES, "owner")
-    assert says == "Long gliding strokes (effleurage), the left neck, 5 passes, light pressure"
+    assert says == "Long gliding strokes (effleurage), the neck, left, 5 passes, light pressure"
 
 
 def test_finding_in_both_vocabularies() -> None:

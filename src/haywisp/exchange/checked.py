@@ -65,7 +65,7 @@ def dumped(shape: type[T], value: T) -> str:
 def _adapter(shape: Hashable) -> Any:
     from pydantic import TypeAdapter
 
-    return TypeAdapter(shape)
+    return TypeAdapter(cast(Any, shape))
 
 
 def _refuse_constant(name: str) -> float:

@@ -3,7 +3,7 @@
 from haywisp.errors import HaywispError
 
 
-class BadFile(HaywispError):  # noqa: N818 - named for what the file is
+class BadFile(HaywispError):
     """A file that is not what it should be: what kind was wanted, where it is wrong and how."""
 
     def __init__(self, kind: str, problems: tuple[str, ...]) -> None:

@@ -42,7 +42,7 @@ def draw(marks: Marks, tables: Tables, *, prefix: str = "timeline", href: str = 
     """The drawing of marks, whatever they were read from."""
     words = table("figure", tables.language.code)
     rows = marks.rows
-    height = TOP + LANE * (2 + max(1, len(rows))) + 62
+    height = TOP + LANE * (2 + max(1, len(rows))) + 80
     scale = _Scale(max(marks.end_s, 30.0))
     svg = ET.Element(
         "svg",
@@ -71,7 +71,7 @@ def draw(marks: Marks, tables: Tables, *, prefix: str = "timeline", href: str = 
     if not marks.bouts:
         _child(svg, "text", words["none"], x=f"{GUTTER:g}", y=f"{_middle(2) + 4:g}")
     _axis(svg, scale, _middle(len(lanes) - 1) + LANE / 2)
-    _legend(svg, words, prefix, height - 10)
+    _legend(svg, words, prefix, height - 28)
     return ET.tostring(svg, encoding="unicode")
 
 
@@ -220,4 +220,4 @@ def _legend(svg: ET.Element, words: Phrases, prefix: str, y: float) -> None:
         _child(svg, "rect", "", **box, stroke="currentColor")
         _child(svg, "text", words[key], x=f"{x + 18:g}", y=f"{y:g}", font_size="12")
         x += 30 + len(words[key]) * 7.2
-    _child(svg, "text", words["heights"], x=f"{x:g}", y=f"{y:g}", font_size="12")
+    _child(svg, "text", words["reading"], x="8", y=f"{y + 20:g}", font_size="12")

@@ -14,7 +14,11 @@ class ReportLine:
 
 @dataclass(frozen=True, slots=True)
 class OwnerReport:
-    """The owner's report of one visit in plain words; every text is data and never markup."""
+    """The owner's report of one visit in plain words; every text is data and never markup.
+
+    ``urgent`` is what has to be read first (a vet is asked for); the same stands in ``homework`` or ``cautions`` too.
+    ``title`` and ``diagnosis_note`` are the heading and the sentence at the foot of every page.
+    """
 
     horse: str
     owner: str
@@ -29,3 +33,6 @@ class OwnerReport:
     cautions: tuple[ReportLine, ...]
     unreviewed: int
     invented: bool
+    urgent: tuple[ReportLine, ...] = ()
+    title: str = ""
+    diagnosis_note: str = ""

@@ -57,8 +57,8 @@ def technique_name(technique: str, tables: Tables, reader: Reader = "practitione
 
 
 def place(structures: Sequence[str], side: str | None, tables: Tables, reader: Reader = "practitioner") -> str:
-    """``the left neck and shoulder``, for the middle of a sentence."""
-    return _framed("the", structures, side, tables, reader)
+    """``the left neck and shoulder``, for the middle of a sentence; ``the neck, left`` for the owner."""
+    return _framed("the_owner" if reader == "owner" else "the", structures, side, tables, reader)
 
 
 def place_title(structure: str, side: str | None, tables: Tables, reader: Reader = "practitioner") -> str:

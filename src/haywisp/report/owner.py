@@ -1,0 +1,101 @@
+"""The owner's report of a visit: what was done, found and answered, what to do now, and what to beware of."""
+
+from collections.abc import Mapping, Sequence
+
+from haywisp.findings.types import GateVerdict
+from haywisp.knowledge.types import Tables
+from haywisp.practice.types import Owner, Yard
+from haywisp.record.types import Entry, Horse, Visit
+from haywisp.report.homework import homework
+from haywisp.report.owner_lines import answered_lines, done_lines, found_lines, parts_worked, usual
+from haywisp.report.phrases import Phrases, cap, joined, table
+from haywisp.report.types import OwnerReport, ReportLine
+from haywisp.report.wording import minutes_words, structure_name
+
+REVIEWED = ("accepted", "corrected")
+
+
+def owner_report(
+    visit: Visit,
+    horse: Horse,
+    owner: Owner,
+    yard: Yard,
+    entries: Sequence[Entry],
+    verdict: GateVerdict,
+    tables: Tables,
+) -> OwnerReport:
+    """The report of the reviewed entries.
+
+    ``entries`` holds the newest version of each. Rejected ones are left out; proposed ones are left out and counted.
+    """
+    words = table("owner", tables.language.code)
+    kept = sorted((one for one in entries if one.status in REVIEWED), key=lambda one: (one.time_s, one.thread))
+    urgent = _urgent(kept, verdict, tables)
+    unreviewed = sum(one.status == "proposed" for one in entries)
+    return OwnerReport(
+        horse=horse.name,
+        owner=owner.name,
+        yard=yard.name,
+        practitioner=visit.practitioner,
+        day=visit.day,
+        summary=_summary(kept, horse, bool(urgent), unreviewed, tables),
+        done=done_lines(kept, tables),
+        found=found_lines(kept, tables),
+        answered=answered_lines(kept, tables),
+        homework=homework(kept, verdict, tables, wait_for_vet=bool(urgent)),
+        cautions=_cautions(verdict, words),
+        unreviewed=unreviewed,
+        invented=horse.invented or owner.invented or yard.invented,
+        urgent=urgent,
+        title=str(words["title"]),
+        diagnosis_note=str(words["diagnosis_note"]),
+    )
+
+
+def _urgent(kept: Sequence[Entry], verdict: GateVerdict, tables: Tables) -> tuple[ReportLine, ...]:
+    """Why a vet is asked for: the gate's reasons when it says so, and the practitioner's own decision."""
+    reasons = [ReportLine(one.name, one.wording) for one in verdict.reasons] if verdict.verdict == "vet-first" else []
+    decided = any(one.part == "action" and one.body.get("kind") == "refer-vet" for one in kept)
+    row = tables.actions.get("refer-vet")
+    if decided and row is not None:
+        return (ReportLine(row.wording), *reasons)
+    return tuple(reasons)
+
+
+def _cautions(verdict: GateVerdict, words: Phrases) -> tuple[ReportLine, ...]:
+    """What the gate raised, heaviest first, then what always holds."""
+    raised = sorted(verdict.reasons, key=lambda reason: not reason.absolute)
+    standing = [ReportLine(row["text"], row["detail"]) for row in words["cautions"]]
+    return (*(ReportLine(reason.name, reason.wording) for reason in raised), *standing)
+
+
+def _summary(kept: Sequence[Entry], horse: Horse, urgent: bool, unreviewed: int, tables: Tables) -> str:
+    words = table("owner", tables.language.code)
+    says: Phrases = words["summary"]
+    sentences = [says["vet"].format(horse=horse.name)] if urgent else []
+    parts = parts_worked(kept, tables)
+    if parts:
+        seconds = sum(one.end_s - one.time_s for one in kept if one.part == "bout")
+        key = "bouts" if len(parts) <= says["most_places"] else "bouts_many"
+        places = joined([structure_name(part, tables, "owner") for part in parts])
+        total = cap(minutes_words(seconds, tables))
+        sentences.append(says[key].format(total=total, places=places, n=len(parts)))
+    sentences.append(_counted(_notable(kept, tables), says, "found"))
+    if unreviewed:
+        sentences.append(_counted(unreviewed, says, "unreviewed"))
+    return " ".join(sentences)
+
+
+def _notable(kept: Sequence[Entry], tables: Tables) -> int:
+    """How many structures have a finding that is not the usual one."""
+    found = [one.body for one in kept if one.part == "finding" and not _usual(one.body, tables)]
+    return len({(body.get("structure"), body.get("side")) for body in found})
+
+
+def _usual(body: Mapping[str, object], tables: Tables) -> bool:
+    return usual(str(body.get("aspect")), str(body.get("value")), tables)
+
+
+def _counted(number: int, says: Phrases, key: str) -> str:
+    which = {0: "none", 1: "one"}.get(number, "many")
+    return str(says[f"{key}_{which}"].format(n=number))
