@@ -2,6 +2,8 @@
 
 import unicodedata
 
+from haywisp.store.storable import sound
+
 #: PostgreSQL refuses index rows above about 2700 bytes; 200 characters of at most 4 bytes stay far below.
 KEY_LENGTH = 200
 
@@ -15,4 +17,4 @@ def name_key(text: str) -> str:
 
 def search_words(text: str) -> list[str]:
     """The words to look for; more than eight would narrow nothing and only cost time."""
-    return name_key(text).split()[:8]
+    return name_key(sound(text)).split()[:8]

@@ -9,6 +9,7 @@ from haywisp.record.types import Horse
 from haywisp.store.desk import Desk
 from haywisp.store.keys import search_words
 from haywisp.store.rows import columns
+from haywisp.store.storable import sound
 from haywisp.store.tables import horse, owner, yard
 
 
@@ -56,7 +57,7 @@ class People(Desk):
         query = matching(select(*columns(Horse)), search_words(text))
         if after:
             last = select(horse.c.name_key).where(horse.c.id == after).scalar_subquery()
-            query = query.where(tuple_(horse.c.name_key, horse.c.id) > tuple_(last, after))
+            query = query.where(tuple_(horse.c.name_key, horse.c.id) > tuple_(last, sound(after)))
         return self.find(Horse, query.order_by(horse.c.name_key, horse.c.id).limit(max(limit, 0)))
 
 

@@ -57,6 +57,11 @@ def text_fault(text: str) -> str:
     return f"character {damaged.start() + 1} is {kind}; take it out and try again"
 
 
+def sound(text: str) -> str:
+    """The text with damaged characters replaced: good for looking something up, never for keeping it."""
+    return DAMAGED.sub("\N{REPLACEMENT CHARACTER}", text)
+
+
 def plain(value: Any) -> Any:
     """Mappings as dicts and tuples as lists, all the way down, as JSON has them."""
     if isinstance(value, Mapping):

@@ -1,6 +1,7 @@
 """The tables. Columns are named as the fields of the dataclasses that they keep."""
 
 from datetime import UTC, datetime
+from typing import Any
 
 from sqlalchemy import (
     JSON,
@@ -23,6 +24,9 @@ from sqlalchemy import (
     UniqueConstraint,
     text,
 )
+from sqlalchemy.types import TypeEngine
+
+from haywisp.store.storable import sound
 
 
 class UtcTime(TypeDecorator[datetime]):
@@ -45,9 +49,22 @@ class UtcTime(TypeDecorator[datetime]):
         return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
 
 
-def key() -> String:
-    """Text that sorts by code point on every database, so that pages are the same everywhere."""
-    return String().with_variant(String(collation="C"), "postgresql")
+class Key(TypeDecorator[str]):
+    """An id or a folded name: text that sorts by code point on every database, so that pages are the same everywhere.
+
+    A damaged character in something asked for, such as an id in an address, finds nothing instead of failing.
+    """
+
+    impl = String
+    cache_ok = True
+
+    def load_dialect_impl(self, dialect: Dialect) -> TypeEngine[Any]:
+        """PostgreSQL would otherwise sort by the language of its server."""
+        return dialect.type_descriptor(String(collation="C" if dialect.name == "postgresql" else None))
+
+    def process_bind_param(self, value: str | None, dialect: Dialect) -> str | None:
+        """What is kept was checked before; this is for what is asked for."""
+        return None if value is None else sound(value)
 
 
 metadata = MetaData(
@@ -63,9 +80,9 @@ metadata = MetaData(
 owner = Table(
     "owner",
     metadata,
-    Column("id", key(), primary_key=True),
+    Column("id", Key, primary_key=True),
     Column("name", Text, nullable=False),
-    Column("name_key", key(), nullable=False),
+    Column("name_key", Key, nullable=False),
     Column("phone", Text, nullable=False),
     Column("email", Text, nullable=False),
     Column("invented", Boolean, nullable=False),
@@ -75,9 +92,9 @@ owner = Table(
 yard = Table(
     "yard",
     metadata,
-    Column("id", key(), primary_key=True),
+    Column("id", Key, primary_key=True),
     Column("name", Text, nullable=False),
-    Column("name_key", key(), nullable=False),
+    Column("name_key", Key, nullable=False),
     Column("address", Text, nullable=False),
     Column("isolation", Boolean, nullable=False),
     Column("invented", Boolean, nullable=False),
@@ -87,11 +104,11 @@ yard = Table(
 horse = Table(
     "horse",
     metadata,
-    Column("id", key(), primary_key=True),
+    Column("id", Key, primary_key=True),
     Column("name", Text, nullable=False),
-    Column("name_key", key(), nullable=False),
-    Column("owner_id", key(), ForeignKey("owner.id"), nullable=False, index=True),
-    Column("yard_id", key(), ForeignKey("yard.id"), nullable=False, index=True),
+    Column("name_key", Key, nullable=False),
+    Column("owner_id", Key, ForeignKey("owner.id"), nullable=False, index=True),
+    Column("yard_id", Key, ForeignKey("yard.id"), nullable=False, index=True),
     Column("breed", Text, nullable=False),
     Column("sex", Text, nullable=False),
     Column("born", Integer),
@@ -106,8 +123,8 @@ horse = Table(
 visit = Table(
     "visit",
     metadata,
-    Column("id", key(), primary_key=True),
-    Column("horse_id", key(), ForeignKey("horse.id"), nullable=False),
+    Column("id", Key, primary_key=True),
+    Column("horse_id", Key, ForeignKey("horse.id"), nullable=False),
     Column("day", Date, nullable=False),
     Column("minutes", Integer, nullable=False),
     Column("status", String, nullable=False),
@@ -123,8 +140,8 @@ narration = Table(
     "narration",
     metadata,
     Column("seq", Integer, Identity(always=True), primary_key=True),
-    Column("id", key(), nullable=False, unique=True),
-    Column("visit_id", key(), ForeignKey("visit.id"), nullable=False),
+    Column("id", Key, nullable=False, unique=True),
+    Column("visit_id", Key, ForeignKey("visit.id"), nullable=False),
     Column("file_name", Text, nullable=False),
     Column("format", Text, nullable=False),
     Column("content", Text, nullable=False),
@@ -135,10 +152,10 @@ narration = Table(
 entry = Table(
     "entry",
     metadata,
-    Column("id", key(), primary_key=True),
-    Column("thread", key(), nullable=False),
+    Column("id", Key, primary_key=True),
+    Column("thread", Key, nullable=False),
     Column("version", Integer, nullable=False),
-    Column("visit_id", key(), ForeignKey("visit.id"), nullable=False),
+    Column("visit_id", Key, ForeignKey("visit.id"), nullable=False),
     Column("part", String, nullable=False),
     Column("body", JSON, nullable=False),
     Column("time_s", Double, nullable=False),
@@ -158,9 +175,9 @@ entry = Table(
 question = Table(
     "question",
     metadata,
-    Column("id", key(), primary_key=True),
-    Column("visit_id", key(), ForeignKey("visit.id"), nullable=False),
-    Column("thread", key(), nullable=False),
+    Column("id", Key, primary_key=True),
+    Column("visit_id", Key, ForeignKey("visit.id"), nullable=False),
+    Column("thread", Key, nullable=False),
     Column("field", String),
     Column("text", Text, nullable=False),
     Column("choices", JSON, nullable=False),
