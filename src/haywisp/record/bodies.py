@@ -45,7 +45,7 @@ def shape_problems(part: str, body: Mapping[str, object]) -> tuple[str, ...]:
         return (f"“{part}” is no part of the record; choose one of {listed(FIELDS)}.",)
     fields = FIELDS[part]
     unknown = [f"A {part} has no field “{name}”; it has {listed(fields)}." for name in body if name not in fields]
-    missing = [f"The {name} of this {part} is missing." for name in fields if name not in body and name not in OPEN]
+    missing = [f"“{name}” is missing from this {part}." for name in fields if name not in body and name not in OPEN]
     return (*unknown, *missing)
 
 
