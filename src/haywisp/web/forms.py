@@ -1,0 +1,97 @@
+"""Forms read into commands: texts as they were typed, kept so that a refused form can be shown again as it was."""
+
+import re
+from collections.abc import Mapping
+from typing import Annotated
+
+from fastapi import Depends, Request
+from starlette.datastructures import FormData
+
+from haywisp.usecases import Refused
+from haywisp.web.security import BODY_LIMIT
+
+SINGLE_FIELDS: Mapping[str, tuple[str, ...]] = {
+    "bout": ("technique", "side", "passes", "pressure"),
+    "finding": ("structure", "side"),
+    "response": ("sign",),
+    "action": ("kind",),
+    "note": ("text",),
+}
+HORSE_TEXTS = ("name", "breed", "sex", "born", "height_cm", "work", "notes")
+MOMENT = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):([0-5]\d)")
+
+
+async def sent_form(request: Request) -> FormData:
+    """The form of a request; a pasted transcript can be long, so only the guard's limit holds."""
+    return await request.form(max_part_size=BODY_LIMIT)
+
+
+Form = Annotated[FormData, Depends(sent_form)]
+
+
+def text_of(form: FormData, name: str) -> str:
+    """One field as text, "" when it wasn't sent."""
+    value = form.get(name, "")
+    return value.strip() if isinstance(value, str) else ""
+
+
+def texts_of(form: FormData, name: str) -> tuple[str, ...]:
+    """All values of a field that may be sent more than once, empty ones left out."""
+    return tuple(value for value in form.getlist(name) if isinstance(value, str) and value)
+
+
+def whole_number(text: str, what: str) -> int:
+    """A whole number that a form or an address gave; refused with a sentence otherwise."""
+    if not re.fullmatch(r"\d{1,9}", text.strip()):
+        raise Refused(f"{what} should be a whole number; “{text[:40]}” is none. Nothing was changed.")
+    return int(text)
+
+
+def version_of(form: FormData) -> int:
+    """The version of an entry that the person was looking at."""
+    return whole_number(text_of(form, "version"), "The version of the entry")
+
+
+def body_of(part: str, form: FormData) -> dict[str, object]:
+    """The fields of an entry's form as changes for a use case; what was found comes as ``aspect:value``."""
+    body: dict[str, object] = {name: text_of(form, name) for name in SINGLE_FIELDS.get(part, ())}
+    if part == "bout":
+        body["structures"] = list(texts_of(form, "structures"))
+    if part == "finding":
+        body["aspect"], _, body["value"] = text_of(form, "found").partition(":")
+    return body
+
+
+def shown_body(part: str, body: Mapping[str, object]) -> dict[str, object]:
+    """The same the other way round: a body as the values that an entry's form shows."""
+    form: dict[str, object] = {
+        name: "" if body.get(name) is None else body[name] for name in SINGLE_FIELDS.get(part, ())
+    }
+    if part == "bout":
+        given = body.get("structures")
+        form["structures"] = list(given) if isinstance(given, list | tuple) else []
+    if part == "finding":
+        form["found"] = f"{body['aspect']}:{body['value']}" if body.get("aspect") and body.get("value") else ""
+    return form
+
+
+def moment_of(text: str) -> float:
+    """Seconds from ``m:ss`` or ``h:mm:ss``; an empty text is the start."""
+    if not text.strip():
+        return 0.0
+    found = MOMENT.fullmatch(text.strip())
+    if not found:
+        raise Refused(
+            f"“{text[:40]}” is no time in the session: write minutes and seconds, such as 12:30, or leave it empty."
+        )
+    hours, minutes, seconds = (int(part or 0) for part in found.groups())
+    return hours * 3600.0 + minutes * 60.0 + seconds
+
+
+def horse_texts(form: FormData) -> dict[str, object]:
+    """The horse's form as it was filled in."""
+    filled: dict[str, object] = {name: text_of(form, name) for name in HORSE_TEXTS}
+    filled["flags"] = texts_of(form, "flags")
+    for name in ("owner_id", "owner_name", "owner_phone", "yard_id", "yard_name"):
+        filled[name] = text_of(form, name)
+    return filled

@@ -1,0 +1,109 @@
+"""Templates to answers: the Jinja environment, its filters, and the two shapes of an answer, whole page or piece."""
+
+from collections.abc import Callable, Mapping
+from datetime import date
+from functools import cache
+from hashlib import sha256
+from pathlib import Path
+
+from fastapi import Request
+from fastapi.responses import HTMLResponse, RedirectResponse, Response
+from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
+
+STATIC = Path(__file__).parent / "static"
+PART_SYMBOLS = {"bout": "hand", "finding": "fingertip", "response": "ear", "action": "arrow", "note": "pencil"}
+STATUS_SYMBOLS = {"proposed": "open", "accepted": "tick", "corrected": "pencil", "rejected": "cross"}
+CHANGE_SYMBOLS = {"better": "up", "worse": "down", "same": "level", "first": "open"}
+
+
+@cache
+def static_url(name: str) -> str:
+    """The address of a static file with a mark of its content, so that a browser may keep it for good."""
+    mark = sha256((STATIC / name).read_bytes()).hexdigest()[:12]
+    return f"/static/{name}?v={mark}"
+
+
+def long_day(day: date) -> str:
+    """``Wednesday 4 March 2026``."""
+    return f"{day:%A} {day.day} {day:%B %Y}"
+
+
+def short_day(day: date) -> str:
+    """``4 Mar 2026``."""
+    return f"{day.day} {day:%b %Y}"
+
+
+def plural(count: int, one: str, many: str = "") -> str:
+    """``1 question``, ``3 questions``."""
+    return f"{count} {one if count == 1 else many or one + 's'}"
+
+
+def minutes(value: float) -> str:
+    """``1½ min``: minutes in halves, as a plan has them."""
+    whole, half = divmod(round(value * 2), 2)
+    number = ("½" if not whole else f"{whole}½") if half else str(whole)
+    return f"{number} min"
+
+
+def capital(text: str) -> str:
+    """The text with a capital first letter."""
+    return text[:1].upper() + text[1:]
+
+
+def sentence(text: str) -> str:
+    """The text with a capital letter and a full stop."""
+    text = text.strip()
+    if not text:
+        return ""
+    text = capital(text)
+    return text if text[-1] in ".?!…" else f"{text}."
+
+
+@cache
+def environment() -> Environment:
+    """The templates; every value is escaped, and a name that is missing is an error and not a blank."""
+    made = Environment(
+        loader=PackageLoader("haywisp.web"),
+        autoescape=select_autoescape(default=True, default_for_string=True),
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    filters: Mapping[str, Callable[..., str]] = {
+        "long_day": long_day,
+        "short_day": short_day,
+        "plural": plural,
+        "minutes": minutes,
+        "capital": capital,
+        "sentence": sentence,
+    }
+    made.filters.update(filters)
+    made.globals.update(
+        static_url=static_url,
+        part_symbols=PART_SYMBOLS,
+        status_symbols=STATUS_SYMBOLS,
+        change_symbols=CHANGE_SYMBOLS,
+    )
+    return made
+
+
+def render(template: str, **values: object) -> str:
+    """The text of one template."""
+    return environment().get_template(template).render(**values)
+
+
+def page(template: str, status: int = 200, **values: object) -> HTMLResponse:
+    """An answer made of one template."""
+    return HTMLResponse(render(template, **values), status_code=status)
+
+
+def wants_piece(request: Request) -> bool:
+    """Whether htmx asks, and so only the part of the page that changed is wanted."""
+    return request.headers.get("hx-request") == "true"
+
+
+def go_to(request: Request, where: str) -> Response:
+    """Send the browser to another page after a form: a redirect, or htmx's own way of saying it."""
+    if wants_piece(request):
+        return Response(status_code=204, headers={"HX-Redirect": where})
+    return RedirectResponse(where, status_code=303)

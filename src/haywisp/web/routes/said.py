@@ -1,0 +1,228 @@
+"""What was said: the page of a visit's review, and each decision on it."""
+
+from collections.abc import Callable, Mapping
+
+from fastapi import APIRouter, Request
+from fastapi.responses import HTMLResponse, Response
+
+from haywisp.usecases import App, Changed, NotFound, Refused, restoring
+from haywisp.usecases import said as use
+from haywisp.usecases.views import EntryView, SaidPage, Vocabulary
+from haywisp.web.forms import Form, body_of, moment_of, shown_body, text_of, version_of, whole_number
+from haywisp.web.rendering import go_to, page, render, wants_piece
+from haywisp.web.routes.wiring import Wired
+from haywisp.web.said_page import page_values, review_values
+
+router = APIRouter(prefix="/visits/{visit_id}")
+PARTS = ("bout", "finding", "response", "action", "note")
+
+
+@router.get("/said")
+def said(app: Wired, visit_id: str) -> Response:
+    return said_page(app, visit_id)
+
+
+@router.get("/said/add")
+def new_entry(app: Wired, visit_id: str, part: str = "bout") -> Response:
+    part = part if part in PARTS else "bout"
+    return add_page(app, visit_id, part, shown_body(part, {}) | {"at": ""})
+
+
+@router.post("/said/add")
+def add_entry(request: Request, app: Wired, visit_id: str, form: Form) -> Response:
+    part = text_of(form, "part")
+    body = body_of(part, form)
+    try:
+        entry = use.add(app, visit_id, part, body, moment_of(text_of(form, "at")))
+    except Refused as error:
+        if part not in PARTS:
+            raise
+        return add_page(app, visit_id, part, shown_body(part, body) | {"at": text_of(form, "at")}, problem=str(error))
+    return go_to(request, f"/visits/{visit_id}/said#entry-{entry.thread}")
+
+
+@router.post("/said/accept-all")
+def accept_all(request: Request, app: Wired, visit_id: str) -> Response:
+    before = use.said(app, visit_id).counts.proposed
+    left = use.accept_all(app, visit_id).proposed
+    if not wants_piece(request):
+        return go_to(request, f"/visits/{visit_id}/said#finish")
+    told = f"{before - left} accepted." + (f" {left} wait for the answer to a question." if left else "")
+    values = review_values(use.said(app, visit_id))
+    review = render("parts/review.html", out_of_band=False, **values)
+    progress = render("parts/progress.html", out_of_band=True, **values)
+    return HTMLResponse(review + progress + spoken(told))
+
+
+@router.post("/finish")
+def finish(request: Request, app: Wired, visit_id: str, form: Form) -> Response:
+    try:
+        use.finish(app, visit_id, force=bool(text_of(form, "force")))
+    except Refused as error:
+        return said_page(app, visit_id, problem=str(error), status=422)
+    return go_to(request, f"/visits/{visit_id}")
+
+
+@router.post("/questions/{question_id}")
+def answer(request: Request, app: Wired, visit_id: str, question_id: str, form: Form) -> Response:
+    entry = use.answer(app, question_id, text_of(form, "value"))
+    if not wants_piece(request):
+        return go_to(request, f"/visits/{visit_id}/said#questions")
+    values = review_values(use.said(app, visit_id))
+    questions = render("parts/questions.html", out_of_band=False, **values)
+    # A question can be about the narration as a whole, and then no entry has changed.
+    card = card_of(entry, visit_id, values, out_of_band=True) if entry else ""
+    told = f"Answered. {entry.sentence}: {entry.status_name}." if entry else "Answered."
+    return HTMLResponse(questions + card + ends(values) + spoken(told))
+
+
+@router.get("/said/{thread}")
+def entry(request: Request, app: Wired, visit_id: str, thread: str, show: str = "") -> Response:
+    return entry_page(request, app, visit_id, thread, show=show)
+
+
+@router.post("/said/{thread}/accept")
+def accept(request: Request, app: Wired, visit_id: str, thread: str, form: Form) -> Response:
+    version = version_of(form)
+    return decided(request, app, visit_id, thread, lambda: use.accept(app, thread, version))
+
+
+@router.post("/said/{thread}/reject")
+def reject(request: Request, app: Wired, visit_id: str, thread: str, form: Form) -> Response:
+    version, reason = version_of(form), text_of(form, "reason")
+    return decided(request, app, visit_id, thread, lambda: use.reject(app, thread, version, reason))
+
+
+@router.post("/said/{thread}/back")
+def back(request: Request, app: Wired, visit_id: str, thread: str, form: Form) -> Response:
+    version, to = version_of(form), whole_number(text_of(form, "to"), "The version to go back to")
+    return decided(request, app, visit_id, thread, lambda: restoring.go_back(app, thread, version, to))
+
+
+@router.post("/said/{thread}/correct")
+def correct(request: Request, app: Wired, visit_id: str, thread: str, form: Form) -> Response:
+    known = use.entry_of(app, thread)
+    body, version, reason = body_of(known.part, form), version_of(form), text_of(form, "reason")
+    typed = shown_body(known.part, body) | {"reason": reason}
+    try:
+        return decided(request, app, visit_id, thread, lambda: use.correct(app, thread, version, body, reason), typed)
+    except Refused as error:
+        answer = entry_page(request, app, visit_id, thread, typed=typed, problem=str(error))
+        answer.headers["HX-Retarget"] = f"#entry-{thread} .entry-more"
+        answer.headers["HX-Reswap"] = "innerHTML"
+        return answer
+
+
+def decided(
+    request: Request,
+    app: App,
+    visit_id: str,
+    thread: str,
+    decide: Callable[[], EntryView],
+    typed: Mapping[str, object] | None = None,
+) -> Response:
+    """Decide on an entry and show it as it is now.
+
+    Someone quicker in another window is no fault: the newer version is shown instead, with what was typed beside it.
+    """
+    try:
+        entry, newer = decide(), False
+    except Changed as error:
+        if not wants_piece(request):
+            if typed is not None:
+                return entry_page(request, app, visit_id, thread, typed=typed, problem=str(error), status=409)
+            return said_page(app, visit_id, problem=str(error), status=409)
+        entry, newer = use.entry_of(app, thread), True
+    if not wants_piece(request):
+        return go_to(request, f"/visits/{visit_id}/said#entry-{thread}")
+    values = review_values(use.said(app, visit_id))
+    more = form_of(app, visit_id, entry, values, typed=typed) if newer and typed is not None else ""
+    told = "Changed in another window; nothing saved." if newer else f"{entry.sentence}: {entry.status_name}."
+    card = card_of(entry, visit_id, values, newer=newer, more=more)
+    questions = render("parts/questions.html", **values | {"out_of_band": True})
+    return HTMLResponse(card + questions + ends(values) + spoken(told))
+
+
+def card_of(
+    entry: EntryView,
+    visit_id: str,
+    values: Mapping[str, object],
+    *,
+    newer: bool = False,
+    more: str = "",
+    **options: bool,
+) -> str:
+    """One entry's card."""
+    return render("parts/one_entry.html", entry=entry, visit_id=visit_id, newer=newer, more=more, **values, **options)
+
+
+def ends(values: Mapping[str, object]) -> str:
+    """The parts of the page that count: progress and the end of the review, for htmx to put in their places."""
+    return "".join(render(f"parts/{name}.html", **{**values, "out_of_band": True}) for name in ("progress", "finish"))
+
+
+def spoken(text: str) -> str:
+    """A sentence for the live region."""
+    return render("parts/live.html", sentence=text)
+
+
+def said_page(app: App, visit_id: str, *, problem: str = "", status: int = 200) -> Response:
+    """The whole page."""
+    return page("said.html", status, problem=problem, **page_values(use.said(app, visit_id)))
+
+
+def add_page(app: App, visit_id: str, part: str, form: Mapping[str, object], *, problem: str = "") -> Response:
+    """The form for an entry by hand."""
+    view = use.said(app, visit_id)
+    return page("add_entry.html", 422 if problem else 200, view=view, part=part, form=form, problem=problem)
+
+
+def entry_page(
+    request: Request,
+    app: App,
+    visit_id: str,
+    thread: str,
+    *,
+    show: str = "",
+    typed: Mapping[str, object] | None = None,
+    problem: str = "",
+    status: int = 422,
+) -> Response:
+    """One entry with the form to correct it and its history: a page of its own, or the inside of its card."""
+    entry = use.entry_of(app, thread)
+    view = use.said(app, visit_id)
+    if thread not in {one.thread for one in (*view.entries, *view.rejected)}:
+        raise NotFound("entry", thread, "It belongs to another visit.")
+    values = review_values(view) | form_values(app, visit_id, entry, view.vocabulary, show, typed, problem)
+    template = "parts/correct.html" if wants_piece(request) else "entry.html"
+    return page(template, status if problem else 200, **values)
+
+
+def form_of(
+    app: App, visit_id: str, entry: EntryView, values: Mapping[str, object], typed: Mapping[str, object]
+) -> str:
+    """The form of an entry filled with what was typed, for the inside of its card."""
+    view = values["view"]
+    assert isinstance(view, SaidPage)
+    return render("parts/correct.html", **form_values(app, visit_id, entry, view.vocabulary, "", typed, ""))
+
+
+def form_values(
+    app: App,
+    visit_id: str,
+    entry: EntryView,
+    vocabulary: Vocabulary,
+    show: str,
+    typed: Mapping[str, object] | None,
+    problem: str,
+) -> dict[str, object]:
+    """What the form that corrects an entry needs."""
+    return {
+        "visit_id": visit_id,
+        "entry": entry,
+        "form": typed or shown_body(entry.part, entry.body) | {"reason": ""},
+        "vocabulary": vocabulary,
+        "versions": use.history(app, entry.thread),
+        "show": show,
+        "problem": problem,
+    }

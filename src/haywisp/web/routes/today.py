@@ -1,0 +1,15 @@
+"""The day at a glance."""
+
+from fastapi import APIRouter
+from fastapi.responses import Response
+
+from haywisp.usecases import today as use
+from haywisp.web.rendering import page
+from haywisp.web.routes.wiring import Wired
+
+router = APIRouter()
+
+
+@router.get("/")
+def today(app: Wired) -> Response:
+    return page("today.html", view=use.today(app))

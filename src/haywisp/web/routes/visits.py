@@ -1,0 +1,88 @@
+"""A visit: opened, shown, and given its narration."""
+
+from datetime import date
+
+from fastapi import APIRouter, Request
+from fastapi.responses import Response
+from starlette.datastructures import FormData, UploadFile
+
+from haywisp.errors import HaywispError
+from haywisp.usecases import App, Refused
+from haywisp.usecases import visits as use
+from haywisp.web.failures import status_of
+from haywisp.web.forms import Form, text_of, whole_number
+from haywisp.web.rendering import go_to, page, wants_piece
+from haywisp.web.routes.wiring import Wired
+from haywisp.web.security import BODY_LIMIT
+
+router = APIRouter()
+PASTED_NAME = "pasted.txt"
+HEADS = (("WEBVTT", "pasted.vtt"), ("{", "pasted.words.json"), ("[{", "pasted.words.json"))
+
+
+@router.post("/horses/{horse_id}/visits")
+def open_visit(request: Request, app: Wired, horse_id: str, form: Form) -> Response:
+    minutes = whole_number(text_of(form, "minutes"), "The minutes booked")
+    visit = use.open_visit(app, horse_id, day_of(text_of(form, "day")), minutes)
+    return go_to(request, f"/visits/{visit.id}")
+
+
+@router.get("/visits/{visit_id}")
+def visit(app: Wired, visit_id: str) -> Response:
+    return visit_page(app, visit_id)
+
+
+@router.post("/visits/{visit_id}/narration")
+def hear(request: Request, app: Wired, visit_id: str, form: Form) -> Response:
+    try:
+        file_name, data = narration_of(form)
+        use.hear(app, visit_id, file_name, data, again=bool(text_of(form, "again")))
+    except HaywispError as error:
+        if wants_piece(request):
+            return page("parts/message.html", status_of(error), sentence=str(error))
+        pasted, again = text_of(form, "pasted"), bool(text_of(form, "again"))
+        return visit_page(app, visit_id, status=status_of(error), problem=str(error), pasted=pasted, again=again)
+    return go_to(request, f"/visits/{visit_id}/said")
+
+
+def day_of(text: str) -> date:
+    """The day that a form gave."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise Refused(
+            f"“{text[:40]}” is no day. Choose one, or write it as year-month-day, such as 2026-03-04."
+        ) from None
+
+
+def narration_of(form: FormData) -> tuple[str, bytes]:
+    """The file that was sent or, where there is none, the text that was pasted under a name that tells its kind."""
+    sent = form.get("file")
+    if isinstance(sent, UploadFile) and sent.filename:
+        return sent.filename, sent.file.read()
+    pasted = text_of(form, "pasted")
+    if not pasted:
+        raise Refused(
+            "There was no file and no text. Choose the transcript’s file, drop it in the box, or paste the text."
+        )
+    if "-->" in pasted and not pasted.startswith("WEBVTT"):
+        return "pasted.srt", pasted.encode()
+    return next((name for head, name in HEADS if pasted.startswith(head)), PASTED_NAME), pasted.encode()
+
+
+def visit_page(
+    app: App, visit_id: str, *, status: int = 200, problem: str = "", pasted: str = "", again: bool = False
+) -> Response:
+    """The front page of a visit; after a refusal with what was pasted and why it was refused."""
+    view = use.visit_page(app, visit_id)
+    return page(
+        "visit.html",
+        status,
+        view=view,
+        visit=view.visit,
+        file_name=view.file_name,
+        limit=BODY_LIMIT,
+        problem=problem,
+        pasted=pasted,
+        again=again,
+    )

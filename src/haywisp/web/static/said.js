@@ -1,0 +1,200 @@
+// What was said: entries light up their words and words their entries; the review by keys alone.
+const page = document.querySelector("[data-said]");
+const narrow = window.matchMedia("(max-width: 59.99rem)");
+
+const entryOf = (thread) => document.getElementById(`entry-${thread}`);
+const entries = () => [...page.querySelectorAll("[data-entry]")];
+const current = () => page.querySelector("[data-entry].current");
+
+function show(which) {
+  page.dataset.show = which;
+  for (const link of page.querySelectorAll("[data-switch]")) {
+    if (link.dataset.switch === which) link.setAttribute("aria-current", "true");
+    else link.removeAttribute("aria-current");
+  }
+}
+
+function light(threads) {
+  for (const lit of document.querySelectorAll(".lit")) lit.classList.remove("lit");
+  for (const words of document.querySelectorAll("[data-entries]")) {
+    const own = words.dataset.entries.split(" ");
+    if (threads.some((thread) => own.includes(thread))) words.classList.add("lit");
+  }
+  for (const thread of threads) entryOf(thread)?.classList.add("lit");
+}
+
+// Scrolls the transcript's own box on a wide screen, so that the record stays where it is.
+function scrollToWords(thread) {
+  const words = page.querySelector(`.transcript [data-entries~="${CSS.escape(thread)}"]`);
+  if (!words) return null;
+  if (narrow.matches) {
+    words.scrollIntoView({ block: "center" });
+  } else {
+    const box = words.closest(".transcript");
+    const where = words.getBoundingClientRect().top - box.getBoundingClientRect().top;
+    if (where < 40 || where > box.clientHeight - 80) box.scrollTop += where - box.clientHeight / 3;
+  }
+  return words;
+}
+
+function choose(entry, { focus = true } = {}) {
+  if (!entry) return;
+  current()?.classList.remove("current");
+  entry.classList.add("current");
+  light([entry.dataset.entry]);
+  scrollToWords(entry.dataset.entry);
+  if (!focus) return;
+  if (page.dataset.show !== "record") show("record");
+  entry.focus({ preventScroll: true });
+  const { top, bottom } = entry.getBoundingClientRect();
+  if (top < 90 || bottom > window.innerHeight - 20) entry.scrollIntoView({ block: "center" });
+}
+
+function toWords(thread) {
+  light([thread]);
+  if (narrow.matches) show("words");
+  scrollToWords(thread)?.focus({ preventScroll: true });
+}
+
+function step(by) {
+  const all = entries();
+  const at = all.indexOf(current());
+  choose(all[at < 0 ? (by > 0 ? 0 : all.length - 1) : Math.min(all.length - 1, Math.max(0, at + by))]);
+}
+
+function press(key) {
+  const entry = current() ?? document.activeElement?.closest("[data-entry]");
+  const control = entry?.querySelector(`.entry-actions [data-key="${key}"]`);
+  if (!control) return false;
+  // Where deciding makes the button go away, the next entry that waits is the place to be.
+  page.dataset.onward = key === "a" || key === "r" ? entry.dataset.entry : "";
+  control.click();
+  return true;
+}
+
+function onward(thread) {
+  const all = entries();
+  const at = all.findIndex((entry) => entry.dataset.entry === thread);
+  const waiting = all.slice(at + 1).find((entry) => entry.dataset.status === "proposed");
+  choose(waiting ?? all[at]);
+}
+
+const KEYS = {
+  j: () => step(1),
+  k: () => step(-1),
+  ArrowDown: () => step(1),
+  ArrowUp: () => step(-1),
+  a: () => press("a"),
+  r: () => press("r"),
+  c: () => press("c"),
+  u: () => press("u"),
+  w: () => current() && toWords(current().dataset.entry),
+  e: () => {
+    const words = document.activeElement?.closest("[data-entries]");
+    choose(words ? entryOf(words.dataset.entries.split(" ")[0]) : current() ?? entries()[0]);
+  },
+  q: () => {
+    const asked = [...page.querySelectorAll("[data-question]")];
+    const next = asked[(asked.findIndex((one) => one.contains(document.activeElement)) + 1) % asked.length];
+    if (next) {
+      show("record");
+      next.querySelector("button").focus();
+    }
+  },
+  "?": () => document.getElementById("keys").showModal(),
+};
+
+function onKey(event) {
+  if (event.ctrlKey || event.metaKey || event.altKey || document.querySelector("dialog[open]")) return;
+  const form = event.target.closest(".entry-more");
+  if (event.key === "Escape" && form) {
+    close(form);
+    return;
+  }
+  if (event.target.closest("input, select, textarea")) return;
+  // The arrows scroll the page as always unless an entry has the focus.
+  if (event.key.startsWith("Arrow") && !event.target.matches("[data-entry]")) return;
+  const act = KEYS[event.key];
+  if (act && act() !== false) event.preventDefault();
+}
+
+function close(more) {
+  const entry = more.closest("[data-entry]");
+  more.replaceChildren();
+  choose(entry);
+}
+
+function onClick(event) {
+  const target = event.target;
+  const leave = target.closest("[data-close-form]");
+  const words = target.closest("[data-entries]");
+  const toTheirWords = target.closest("[data-to-words]");
+  const toEntry = target.closest("[data-to-entry]");
+  const chosen = target.closest("[data-switch]");
+  const card = target.closest("[data-entry]");
+  if (leave && leave.closest(".entry-more")) close(leave.closest(".entry-more"));
+  else if (words) chooseWords(words);
+  else if (toTheirWords) followWords(toTheirWords, card);
+  else if (toEntry) choose(entryOf(toEntry.dataset.toEntry));
+  else if (chosen) show(chosen.dataset.switch);
+  else if (target.closest("[data-show-keys]")) return KEYS["?"]();
+  else {
+    if (card && !target.closest("a, button, input, select, textarea, label, summary")) choose(card);
+    return undefined;
+  }
+  event.preventDefault();
+  return undefined;
+}
+
+// Words of several entries: each further choice goes on to the next of them.
+function chooseWords(words) {
+  const threads = words.dataset.entries.split(" ");
+  const at = threads.indexOf(current()?.dataset.entry);
+  const next = threads[(at + 1) % threads.length];
+  choose(entryOf(next));
+  light([...threads.filter((thread) => thread !== next), next]);
+}
+
+function followWords(link, card) {
+  if (card) {
+    current()?.classList.remove("current");
+    card.classList.add("current");
+    toWords(card.dataset.entry);
+    return;
+  }
+  const words = document.getElementById(link.hash.slice(1));
+  if (narrow.matches) show("words");
+  light([link.closest("[data-entry-of]").dataset.entryOf]);
+  words?.scrollIntoView({ block: "center" });
+}
+
+function onSwap(event) {
+  const { target } = event.detail;
+  const more = target.closest?.(".entry-more");
+  if (more) {
+    choose(more.closest("[data-entry]"), { focus: false });
+    more.querySelector("select, input:not([type=hidden]), textarea, button")?.focus();
+    return;
+  }
+  const thread = target.dataset?.entry;
+  if (!thread) return;
+  const fresh = entryOf(thread);
+  const newer = fresh?.querySelector(".message");
+  if (page.dataset.onward === thread && !newer) onward(thread);
+  else choose(fresh);
+  page.dataset.onward = "";
+}
+
+if (page) {
+  page.classList.add("scripted");
+  show("record");
+  document.addEventListener("keydown", onKey);
+  document.addEventListener("click", onClick);
+  document.body.addEventListener("htmx:afterSettle", onSwap);
+  page.addEventListener("focusin", (event) => {
+    const entry = event.target.closest("[data-entry]");
+    if (entry && entry !== current()) choose(entry, { focus: false });
+  });
+  const asked = window.location.hash.startsWith("#entry-") && document.getElementById(window.location.hash.slice(1));
+  if (asked) choose(asked);
+}

@@ -1,0 +1,103 @@
+// Giving a visit its narration: dropping a file anywhere in the box, pasting, the size checked first, and progress.
+const form = document.querySelector("[data-upload]");
+
+function say(text) {
+  const message = document.createElement("p");
+  message.className = "message";
+  message.textContent = text;
+  form.querySelector("#upload-message").replaceChildren(message);
+}
+
+function tooBig(file) {
+  return file && file.size > Number(form.dataset.limit) - 65536;
+}
+
+const TOO_BIG = "That file is larger than 10 MB, so it was not sent. A transcript of a whole session is far smaller: "
+  + "check that it is the transcript and not the sound recording.";
+const NOT_SENT = "The file did not arrive: there may be no connection just now. It is still chosen here; press “Read it” "
+  + "again when there is.";
+
+if (form) {
+  const drop = form.querySelector("[data-drop]");
+  const file = form.querySelector("input[type=file]");
+  const pasted = form.querySelector("textarea");
+  const sending = form.querySelector("[data-sending]");
+  const bar = sending.querySelector("progress");
+  const words = sending.querySelector("[data-sending-text]");
+
+  const give = (files) => {
+    if (files.length > 1) {
+      say("Those were several files. Drop one transcript at a time.");
+      return;
+    }
+    const box = new DataTransfer();
+    box.items.add(files[0]);
+    file.files = box.files;
+    form.requestSubmit();
+  };
+
+  for (const kind of ["dragenter", "dragover"]) {
+    form.addEventListener(kind, (event) => {
+      if (![...event.dataTransfer.types].includes("Files")) return;
+      event.preventDefault();
+      drop.classList.add("over-it");
+    });
+  }
+  for (const kind of ["dragleave", "drop"]) form.addEventListener(kind, () => drop.classList.remove("over-it"));
+  form.addEventListener("drop", (event) => {
+    if (!event.dataTransfer.files.length) return;
+    event.preventDefault();
+    give(event.dataTransfer.files);
+  });
+
+  // Text or a file pasted anywhere on the page, outside the fields, goes to the form.
+  document.addEventListener("paste", (event) => {
+    if (event.target.closest("input, textarea, select")) return;
+    const { files } = event.clipboardData;
+    const text = event.clipboardData.getData("text/plain");
+    if (files.length) {
+      give(files);
+    } else if (text.trim()) {
+      pasted.closest("details").open = true;
+      pasted.value = text;
+      pasted.focus();
+    } else {
+      return;
+    }
+    event.preventDefault();
+  });
+
+  form.addEventListener("htmx:confirm", (event) => {
+    form.querySelector("#upload-message").replaceChildren();
+    if (tooBig(file.files[0])) {
+      event.preventDefault();
+      say(TOO_BIG);
+    }
+  });
+  form.addEventListener("htmx:beforeRequest", () => {
+    bar.removeAttribute("value");
+    words.textContent = "Sending…";
+    sending.hidden = false;
+  });
+  form.addEventListener("htmx:xhr:progress", (event) => {
+    if (!event.detail.lengthComputable) return;
+    bar.value = (100 * event.detail.loaded) / event.detail.total;
+    if (event.detail.loaded === event.detail.total) {
+      bar.removeAttribute("value");
+      words.textContent = "Sent. Reading and understanding it…";
+    }
+  });
+  form.addEventListener("htmx:afterRequest", () => { sending.hidden = true; });
+  form.addEventListener("htmx:sendError", () => say(NOT_SENT));
+}
+
+for (const button of document.querySelectorAll("[data-print]")) button.addEventListener("click", () => window.print());
+
+// Elsewhere too, no answer at all must not look as if something was saved.
+document.body.addEventListener("htmx:sendError", (event) => {
+  if (event.target === form) return;
+  const message = document.createElement("p");
+  message.className = "message";
+  message.textContent = "Haywisp could not be reached, so nothing was saved just now. Try again when there is a connection.";
+  document.querySelector("#notice").replaceChildren(message);
+});
