@@ -1,17 +1,9 @@
 """Where on the horse a fact is: sides that overlap, and what lies inside a region that was named."""
 
-from haywisp.findings.types import Fact
+from haywisp.findings.types import REGION_PARTS, Fact
 from haywisp.knowledge.types import Tables
 
 Site = tuple[str, str | None]
-
-# Regions that the trade names as a whole and also in parts; common practice, no source.
-PARTS = {
-    "hindquarters": ("croup", "hamstrings", "sacroiliac", "stifle"),
-    "hindlimb": ("stifle", "gaskin"),
-    "topline": ("withers", "back", "loin", "croup"),
-    "loin": ("sacroiliac",),
-}
 
 
 def sides(side: str | None) -> frozenset[str]:
@@ -23,7 +15,7 @@ def inside(structure: str, tables: Tables) -> tuple[str, ...]:
     """The structure itself, the regions that are part of it and the muscles that lie in any of these."""
     regions = [structure]
     for region in regions:
-        regions += [part for part in PARTS.get(region, ()) if part not in regions]
+        regions += [part for part in REGION_PARTS.get(region, ()) if part not in regions]
     held = [row.id for row in tables.structures.values() if row.region in regions and row.id not in regions]
     return (*regions, *held)
 

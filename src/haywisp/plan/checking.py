@@ -1,0 +1,165 @@
+"""An independent reading of a finished plan: every rule is checked from the bouts, nothing from the model."""
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from math import isclose
+
+from haywisp.knowledge import fits
+from haywisp.knowledge.types import Tables
+from haywisp.plan.types import Plan, PlannedBout, PlanProblem
+
+HEAVINESS = {"light": 1, "moderate": 2, "firm": 3}
+Visit = tuple[str, str | None, tuple[PlannedBout, ...]]
+
+
+def check(plan: Plan, problem: PlanProblem, tables: Tables) -> tuple[str, ...]:
+    """A sentence for each rule that the plan breaks; none when it keeps them all."""
+    if plan.status == "none":
+        return tuple(_refused(plan))
+    if problem.refusal:
+        return ("there is a plan although none may be made",)
+    unknown = [bout.order for bout in plan.bouts if not _known(bout, tables)]
+    if unknown or not plan.bouts:
+        return (f"bouts {unknown} name a structure or technique that the tables do not have, or there are none",)
+    visits = _visits(plan.bouts[1:], tables)
+    found = [
+        *_frame(plan, problem, tables),
+        *_limits(plan.bouts, problem, tables),
+        *_blocks(visits, problem, tables),
+        *_balance(visits, tables),
+        *_poll(visits, problem),
+        *_told(plan, problem, visits, tables),
+    ]
+    return tuple(found)
+
+
+def _refused(plan: Plan) -> Iterator[str]:
+    if plan.bouts:
+        yield "a plan of status none has bouts"
+    if not plan.refusal.strip():
+        yield "a plan of status none says no reason"
+
+
+def _known(bout: PlannedBout, tables: Tables) -> bool:
+    return bout.structure in tables.structures and bout.technique in tables.techniques
+
+
+def _visits(bouts: Sequence[PlannedBout], tables: Tables) -> list[Visit]:
+    """Runs of bouts on one region and side; a midline structure belongs to the run it stands in."""
+    visits: list[tuple[str, str | None, list[PlannedBout]]] = []
+    for bout in bouts:
+        region = tables.structures[bout.structure].region
+        if visits and visits[-1][0] == region and bout.side in (None, visits[-1][1]):
+            visits[-1][2].append(bout)
+        else:
+            visits.append((region, bout.side, [bout]))
+    return [(region, side, tuple(run)) for region, side, run in visits]
+
+
+def _frame(plan: Plan, problem: PlanProblem, tables: Tables) -> Iterator[str]:
+    if [bout.order for bout in plan.bouts] != list(range(1, len(plan.bouts) + 1)):
+        yield "the bouts are not numbered from 1 in order"
+    for bout in plan.bouts:
+        if bout.minutes <= 0 or bout.minutes * 2 != int(bout.minutes * 2):
+            yield f"bout {bout.order} lasts {bout.minutes} min, no multiple of a half"
+    if tables.techniques[plan.bouts[0].technique].stage != "contact" or plan.bouts[0].minutes < 2:
+        yield "the session does not begin with two minutes of hands resting"
+    sides = [side for side, _ in groupby(bout.side for bout in plan.bouts if bout.side is not None)]
+    spent = sum(bout.minutes for bout in plan.bouts) + problem.walk_round_minutes * max(0, len(sides) - 1)
+    if spent > problem.minutes + 1e-9:
+        yield f"{spent} min are planned and {problem.minutes} are booked"
+    if not isclose(spent, plan.minutes_used, abs_tol=1e-9):
+        yield f"the plan says {plan.minutes_used} min and its bouts and walks come to {spent}"
+    thumbs = sum(bout.minutes * tables.techniques[bout.technique].loads.get("thumb", 0.0) for bout in plan.bouts)
+    if thumbs > problem.thumb_minutes + 1e-6:
+        yield f"the thumbs work {thumbs:.2f} min and {problem.thumb_minutes} are allowed"
+
+
+def _limits(bouts: Sequence[PlannedBout], problem: PlanProblem, tables: Tables) -> Iterator[str]:
+    for bout in bouts:
+        row, technique = tables.structures[bout.structure], tables.techniques[bout.technique]
+        if bout.technique in problem.techniques_excluded:
+            yield f"bout {bout.order} uses {bout.technique}, which is excluded"
+        if not fits(technique, row):
+            yield f"bout {bout.order} gives {bout.technique} on {bout.structure}, where it does not belong"
+        for structure, side in problem.excluded:
+            if structure in (row.id, row.region) and (side == bout.side or side is None or bout.side is None):
+                yield f"bout {bout.order} works {bout.structure}, which is excluded"
+        ceiling = min(HEAVINESS[problem.pressure_cap], HEAVINESS[technique.deepest])
+        for (structure, side), cap in problem.caps.items():
+            if structure in (row.id, row.region) and (side == bout.side or side is None or bout.side is None):
+                ceiling = min(ceiling, HEAVINESS[cap])
+        if HEAVINESS[bout.pressure] > ceiling:
+            yield f"bout {bout.order} on {bout.structure} is {bout.pressure}, more than is allowed there"
+
+
+def _blocks(visits: Sequence[Visit], problem: PlanProblem, tables: Tables) -> Iterator[str]:
+    seen = [(region, side) for region, side, _ in visits]
+    for region, side in {key for key in seen if seen.count(key) > 1}:
+        yield f"{region} {side} is visited more than once"
+    needs = {(need.structure, need.side) for need in problem.needs}
+    for region, side, run in visits:
+        stages = [tables.techniques[bout.technique].stage for bout in run]
+        if stages[0] != "opening" or run[0].structure != region or run[0].pressure != "light":
+            yield f"{region} {side} is not opened by light strokes"
+        if stages[-1] not in ("closing", "opening") or run[-1].structure != region:
+            yield f"{region} {side} is not closed by strokes"
+        if len(run) == 2:
+            yield f"{region} {side} is opened and closed without work"
+        for number, bout in enumerate(run[1:-1], start=1):
+            wanted = tables.techniques[bout.technique].needs
+            if wanted and not set(wanted) & set(stages[:number]):
+                yield f"bout {bout.order}, {bout.technique}, is not prepared"
+            if (bout.structure, bout.side) not in needs:
+                yield f"bout {bout.order} works {bout.structure} {bout.side}, which has no need"
+
+
+def _balance(visits: Sequence[Visit], tables: Tables) -> Iterator[str]:
+    minutes: dict[tuple[str, str | None], float] = {}
+    for _, _, run in visits:
+        for bout in run[1:-1]:
+            minutes[bout.structure, bout.side] = minutes.get((bout.structure, bout.side), 0.0) + bout.minutes
+    for structure in tables.structures:
+        left, right = minutes.get((structure, "left"), 0.0), minutes.get((structure, "right"), 0.0)
+        if left and right and max(left, right) > 1.2 * min(left, right) + 1e-9:
+            yield f"{structure} has {left} min on the left and {right} on the right"
+
+
+def _poll(visits: Sequence[Visit], problem: PlanProblem) -> Iterator[str]:
+    regions = [region for region, _, _ in visits]
+    if problem.head_shy and "poll" in regions and set(regions[regions.index("poll") :]) != {"poll"}:
+        yield "the horse is head-shy and the poll is not last"
+
+
+def _told(plan: Plan, problem: PlanProblem, visits: Sequence[Visit], tables: Tables) -> Iterator[str]:
+    """Every need is worked or left out with a reason, every bout has its why, and the benefit is what it says."""
+    worked: dict[tuple[str, str | None], float] = {}
+    for _, _, run in visits:
+        for bout in run[1:-1]:
+            need = next((n for n in problem.needs if (n.structure, n.side) == (bout.structure, bout.side)), None)
+            usual = {"deep": 3, "preparing": 2, "stretch": 2}.get(tables.techniques[bout.technique].stage, 1)
+            lost = min(usual, HEAVINESS[tables.techniques[bout.technique].deepest]) - HEAVINESS[bout.pressure]
+            helps = 0.0 if need is None else need.helps.get(bout.technique, 0.0) * (1 - 0.2 * lost)
+            site = bout.structure, bout.side
+            worked[site] = worked.get(site, 0.0) + helps * bout.minutes
+    left_out = {(omission.structure, omission.side) for omission in plan.omissions}
+    for need in problem.needs:
+        if (need.structure, need.side) not in worked and (need.structure, need.side) not in left_out:
+            yield f"{need.structure} {need.side} is neither worked nor told as left out"
+    reasons = [bout.why for bout in plan.bouts] + [omission.why for omission in plan.omissions]
+    if not all(reason.strip() for reason in reasons):
+        yield "a bout or an omission has no why"
+    benefit = sum(need.weight * _share(worked.get((need.structure, need.side), 0.0)) for need in problem.needs)
+    if not isclose(benefit, plan.benefit, abs_tol=1e-6):
+        yield f"the plan says a benefit of {plan.benefit:.6f} and its bouts come to {benefit:.6f}"
+    if (plan.status == "optimal") != (plan.gap == 0):
+        yield f"status {plan.status} does not go with a gap of {plan.gap}"
+
+
+def _share(dose: float) -> float:
+    """The share of a need's benefit that a dose gives, read off between its knots."""
+    knots = [(0.0, 0.0), (1.0, 0.40), (2.5, 0.76), (4.5, 0.94), (7.0, 1.0)]
+    if dose >= 7.0:
+        return 1.0
+    low, high = next((one, other) for one, other in zip(knots, knots[1:], strict=False) if dose <= other[0])
+    return low[1] + (dose - low[0]) * (high[1] - low[1]) / (high[0] - low[0])

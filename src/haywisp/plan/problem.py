@@ -1,0 +1,66 @@
+"""Needs, verdict, time and what the horse tolerated, put together as one immutable problem."""
+
+from collections.abc import Mapping, Sequence
+from typing import Protocol
+
+from haywisp.findings.types import Fact, GateVerdict
+from haywisp.plan.types import Need, PlanProblem
+from haywisp.plan.units import PRESSURES
+
+
+class Tolerance(Protocol):
+    """What a session log tells the plan: the lightest pressure guarded against, by (structure, side)."""
+
+    @property
+    def guarded(self) -> Mapping[tuple[str, str | None], str]: ...
+
+
+def problem_for(
+    needs: Sequence[Need],
+    verdict: GateVerdict,
+    minutes: int,
+    *,
+    head_shy: bool = False,
+    log: Tolerance | None = None,
+) -> PlanProblem:
+    """The problem for :func:`haywisp.plan.solve`; a vet-first verdict makes it one whose answer is a refusal."""
+    limits = verdict.limits
+    caps = dict(limits.caps)
+    why = dict(limits.why)
+    for site, pressure in sorted((log.guarded if log else {}).items(), key=str):
+        cap = PRESSURES[max(0, PRESSURES.index(pressure) - 1)]
+        text = f"guarded against {pressure} pressure here before"
+        caps[site] = min(caps.get(site, "firm"), cap, key=PRESSURES.index)
+        if text not in why.get(site[0], ""):
+            why[site[0]] = f"{why[site[0]]}; {text}" if site[0] in why else text
+    return PlanProblem(
+        needs=tuple(needs),
+        minutes=minutes,
+        excluded=limits.excluded,
+        techniques_excluded=limits.techniques,
+        caps=caps,
+        pressure_cap=limits.pressure_cap,
+        why=why,
+        head_shy=head_shy,
+        refusal=_refusal(verdict),
+    )
+
+
+def _refusal(verdict: GateVerdict) -> str:
+    if verdict.verdict != "vet-first":
+        return ""
+    named = [
+        f"{reason.name} ({_recorded(reason.facts)})" for reason in verdict.reasons if reason.verdict == "vet-first"
+    ]
+    return f"No plan: a vet comes first, because of {'; '.join(named) or 'the gate'}."
+
+
+def _recorded(facts: Sequence[Fact]) -> str:
+    return "; ".join(_words(fact) for fact in facts) or "no fact given"
+
+
+def _words(fact: Fact) -> str:
+    if fact.kind != "finding":
+        return fact.id.replace("-", " ")
+    where = fact.structure.replace("-", " ")
+    return f"{fact.aspect} {fact.value}, {where}{f' {fact.side}' if fact.side else ''}"

@@ -1,0 +1,107 @@
+"""In which order the blocks come: as few walks round the horse as can be, then the shortest way along it."""
+
+from collections.abc import Mapping, Sequence
+
+from haywisp.plan.options import Block
+
+EXACT = 16  # blocks up to which the order is exact
+WALK = 1000  # one walk weighs more than any way along the horse
+START = "withers"
+LAST = "poll"
+
+# Where a region lies from the poll (0) to the tail (20): the order along the body, not a measure.
+POSITIONS: Mapping[str, int] = {
+    "poll": 0,
+    "jaw": 1,
+    "neck": 3,
+    "withers": 6,
+    "shoulder": 7,
+    "chest": 7,
+    "forelimb": 8,
+    "girth": 9,
+    "topline": 10,
+    "ribcage": 11,
+    "back": 11,
+    "belly": 12,
+    "loin": 13,
+    "sacroiliac": 15,
+    "croup": 16,
+    "stifle": 16,
+    "hindquarters": 17,
+    "hamstrings": 18,
+    "gaskin": 18,
+    "hindlimb": 19,
+    "tail": 20,
+}
+
+
+def sequence(blocks: Sequence[Block], *, poll_last: bool) -> tuple[int, ...]:
+    """Indices of the blocks in order, starting near the withers; with ``poll_last`` the poll comes after all others.
+
+    Exact (Held and Karp's dynamic programme) up to 16 blocks; beyond, exact on each side of the horse in turn.
+    """
+    if len(blocks) <= EXACT:
+        return _exact(blocks, range(len(blocks)), poll_last, position(START))
+    order: list[int] = []
+    for last in (False, True) if poll_last else (False,):
+        for side in ("left", "right") if not last else ("right", "left"):
+            here = [
+                number
+                for number, block in enumerate(blocks)
+                if block.stand == side and (not poll_last or (block.region == LAST) == last)
+            ]
+            for start in range(0, len(here), EXACT):
+                at = position(blocks[order[-1]].region) if order else position(START)
+                order += _exact(blocks, here[start : start + EXACT], False, at)
+    return tuple(order)
+
+
+def position(region: str) -> int:
+    """The place of a region along the horse; one that isn't known lies in the middle."""
+    return POSITIONS.get(region, 10)
+
+
+def walks(sides: Sequence[str | None]) -> int:
+    """How often one walks round the horse for this order of sides; the midline is reached from either."""
+    told = [side for side in sides if side is not None]
+    return sum(one != other for one, other in zip(told, told[1:], strict=False))
+
+
+def _exact(blocks: Sequence[Block], numbers: Sequence[int], poll_last: bool, start: int) -> tuple[int, ...]:
+    """Held and Karp over sets of blocks, whole layers at a time; equal ways go to the lower index."""
+    import numpy as np
+
+    count = len(numbers)
+    if count == 0:
+        return ()
+    chosen = [blocks[number] for number in numbers]
+    step = np.array([[_step(one, other) for other in chosen] for one in chosen])
+    best = np.full((1 << count, count), np.iinfo(np.int64).max // 2, dtype=np.int64)
+    before = np.full((1 << count, count), -1, dtype=np.int8)
+    polls = sum(1 << bit for bit, block in enumerate(chosen) if block.region == LAST) if poll_last else 0
+    others = ((1 << count) - 1) & ~polls
+    for bit, block in enumerate(chosen):
+        if not (1 << bit) & polls or others == 0:
+            best[1 << bit, bit] = abs(position(block.region) - start)
+    masks = np.arange(1 << count)
+    sizes = np.array([mask.bit_count() for mask in range(1 << count)])
+    for size in range(1, count):
+        layer = masks[sizes == size]
+        for bit in range(count):
+            free = layer[(layer >> bit) & 1 == 0]
+            if (1 << bit) & polls:
+                free = free[(free & others) == others]
+            if free.size:
+                ways = best[free] + step[:, bit]
+                best[free | 1 << bit, bit] = ways.min(axis=1)
+                before[free | 1 << bit, bit] = ways.argmin(axis=1)
+    mask, bit = (1 << count) - 1, int(best[-1].argmin())
+    order = []
+    while bit >= 0:
+        order.append(numbers[bit])
+        mask, bit = mask & ~(1 << bit), int(before[mask, bit])
+    return tuple(reversed(order))
+
+
+def _step(one: Block, other: Block) -> int:
+    return WALK * (one.stand != other.stand) + abs(position(one.region) - position(other.region))

@@ -1,0 +1,70 @@
+"""What the limits allow at one place: whether hands may work there, and how deep."""
+
+from haywisp.findings.types import REGION_PARTS
+from haywisp.knowledge.types import Structure, Tables, Technique
+from haywisp.plan.types import PlanProblem
+from haywisp.plan.units import LIGHTEST_DEEP, PRESSURES, STAGE_PRESSURE
+
+Site = tuple[str, str | None]
+
+
+def name_of(structure: str, tables: Tables) -> str:
+    """The name to print."""
+    row = tables.structures[structure]
+    return row.spoken[0] if row.spoken else row.name
+
+
+def place(site: Site, tables: Tables) -> str:
+    """A site in words: ``neck, left``."""
+    name = name_of(site[0], tables)
+    return name if site[1] is None else f"{name}, {site[1]}"
+
+
+def barred_by(site: Site, problem: PlanProblem, tables: Tables) -> str | None:
+    """The id of the excluded structure that bars strokes at a site: its own or its region's; None when free."""
+    row = tables.structures[site[0]]
+    return next((key for key in (row.id, row.region) if _excluded(key, site[1], problem)), None)
+
+
+def barred_inside(site: Site, problem: PlanProblem, tables: Tables) -> tuple[str, ...]:
+    """Excluded structures within a region and side: strokes keep clear of them, and the region isn't worked whole."""
+    return tuple(held for held in _held(tables.structures[site[0]], tables) if _excluded(held, site[1], problem))
+
+
+def cap_at(site: Site, problem: PlanProblem, tables: Tables) -> tuple[str, str]:
+    """The heaviest pressure allowed at a site, and the ``why`` key of what caps it (``pressure`` for everywhere)."""
+    row = tables.structures[site[0]]
+    cap, key = problem.pressure_cap, "pressure"
+    for (structure, side), pressure in sorted(problem.caps.items(), key=str):
+        touches = structure in (row.id, row.region) or structure in _held(row, tables)
+        if touches and _meets(side, site[1]) and PRESSURES.index(pressure) < PRESSURES.index(cap):
+            cap, key = pressure, structure
+    return cap, key
+
+
+def usual_pressure(technique: Technique) -> str:
+    """The pressure that a technique is planned with where nothing caps it."""
+    return min(technique.deepest, STAGE_PRESSURE.get(technique.stage, "light"), key=PRESSURES.index)
+
+
+def pressure_for(technique: Technique, cap: str) -> str | None:
+    """The pressure under a cap; None where the cap makes the technique pointless."""
+    if technique.stage == "deep" and PRESSURES.index(cap) < PRESSURES.index(LIGHTEST_DEEP):
+        return None
+    return min(usual_pressure(technique), cap, key=PRESSURES.index)
+
+
+def _meets(one: str | None, other: str | None) -> bool:
+    return one is None or other is None or one == other
+
+
+def _excluded(structure: str, side: str | None, problem: PlanProblem) -> bool:
+    return any(barred == structure and _meets(barred_side, side) for barred, barred_side in problem.excluded)
+
+
+def _held(row: Structure, tables: Tables) -> tuple[str, ...]:
+    """What lies inside a region, nothing for a muscle."""
+    if row.id != row.region:
+        return ()
+    parts = REGION_PARTS.get(row.id, ())
+    return (*parts, *(each.id for each in tables.structures.values() if each.region == row.id and each.id != row.id))

@@ -1,0 +1,47 @@
+"""The figures of the session plan in one place: time in units of half a minute, and how benefit flattens with time.
+
+All of them are common practice or a choice of this tool, none is from a publication.
+"""
+
+from collections.abc import Mapping
+from math import ceil
+
+UNIT_MINUTES = 0.5
+SHORTEST_SESSION_MINUTES = 10
+
+CONTACT_UNITS = 4  # hands resting, before anything else
+OPENING_UNITS = 2  # on each region and side, before its work
+CLOSING_UNITS = 1  # on each region and side, after its work
+SHORTEST_BOUT_UNITS = 2
+LONGEST_BOUT_UNITS = 8
+LONGEST_SITE_UNITS = 12  # all bouts on one structure and side
+PAIR_RATIO = 1.2  # the longer side of a pair over the shorter
+
+MAINTENANCE_UNITS = (2, 4)  # fewest and most on a region and side without a finding
+FEW_NEEDS = 12  # with more needs than this no maintenance is planned
+
+# Concave benefit: four segments of dose (minutes × relative help), each with its benefit per minute; full dose gives 1.
+SEGMENTS = ((1.0, 0.40), (1.5, 0.24), (2.0, 0.09), (2.5, 0.024))
+ENOUGH = 0.40  # a need that got less than this share of its benefit is told as got less than it asked for
+
+PRESSURES = ("light", "moderate", "firm")
+PRESSURE_LOSS = 0.2  # help lost for each step that a cap takes off the usual pressure
+# The heaviest pressure that a stage is planned with; only deep work goes to firm.
+STAGE_PRESSURE: Mapping[str, str] = {"deep": "firm", "preparing": "moderate", "stretch": "moderate"}
+STAGES = ("opening", "preparing", "deep", "stretch", "closing")
+LIGHTEST_DEEP = "moderate"  # deep work under a light cap is no longer deep work
+
+
+def units_in(minutes: float) -> int:
+    """The least number of units that holds these minutes."""
+    return ceil(minutes / UNIT_MINUTES - 1e-9)
+
+
+def share_of_benefit(dose: float) -> float:
+    """Benefit 0 to 1 of a dose in minutes of full help."""
+    share = 0.0
+    for width, slope in SEGMENTS:
+        step = min(max(dose, 0.0), width)
+        share += step * slope
+        dose -= step
+    return share
