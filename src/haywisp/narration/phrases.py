@@ -1,0 +1,140 @@
+"""The phrase language of the word tables, and its matcher.
+
+A phrase is a row of items parted by blanks (EBNF)::
+
+    phrase = item { " " item } ;
+    item   = gap | choice [ "?" ] ;
+    gap    = "~" digits ;                      (* up to so many words of any kind, within one sentence *)
+    choice = option { "|" option } ;
+    option = word [ "+" ] | "{" class "}" ;    (* + : the word with its endings *)
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from haywisp.narration.tokens import Token
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One place of a phrase: the words that fit it, or a gap of up to ``gap`` words."""
+
+    words: frozenset[str]
+    optional: bool = False
+    gap: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """A compiled phrase and what it means."""
+
+    items: tuple[Item, ...]
+    meaning: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """Where a phrase fits: tokens ``first`` (included) to ``last`` (excluded); ``fixed`` counts the words that it named."""
+
+    first: int
+    last: int
+    meaning: str
+    fixed: int
+
+
+def inflected(stem: str, endings: Mapping[str, Sequence[str]]) -> frozenset[str]:
+    """The forms of a word by the language's table of endings: the longest key that ends the word gives them."""
+    for size in (2, 1):
+        forms = endings.get(stem[-size:])
+        if forms is not None and len(stem) > size:
+            return frozenset(stem[:-size] + form for form in forms)
+    if len(stem) > 2 and stem[-1] not in "aeiouwxy" and stem[-2] in "aeiou" and stem[-3] not in "aeiou":
+        double = stem + stem[-1]
+        return frozenset({stem, stem + "s", double + "ing", double + "ed", stem + "ing", stem + "ed"})
+    return frozenset(stem + form for form in endings.get("", ("",)))
+
+
+def option_words(
+    option: str, classes: Mapping[str, frozenset[str]], endings: Mapping[str, Sequence[str]]
+) -> frozenset[str]:
+    """The words that one option of a phrase stands for."""
+    if option.startswith("{"):
+        return classes[option[1:-1]]
+    if option.endswith("+"):
+        return inflected(option[:-1], endings)
+    return frozenset({option})
+
+
+def compile_phrase(
+    text: str, meaning: str, classes: Mapping[str, frozenset[str]], endings: Mapping[str, Sequence[str]]
+) -> Phrase:
+    """Read one phrase of a table; ValueError names the phrase when it has no word of its own."""
+    items: list[Item] = []
+    for part in text.split():
+        if part.startswith("~"):
+            items.append(Item(frozenset(), gap=int(part[1:])))
+            continue
+        optional = part.endswith("?")
+        words: frozenset[str] = frozenset()
+        for option in (part[:-1] if optional else part).split("|"):
+            words |= option_words(option, classes, endings)
+        items.append(Item(words, optional))
+    if not any(item.words and not item.optional for item in items):
+        raise ValueError(f"The phrase {text!r} has no word of its own.")
+    return Phrase(tuple(items), meaning, text)
+
+
+class Matcher:
+    """Finds every place where one of many phrases fits, by the first word that each can begin with."""
+
+    def __init__(self, phrases: Iterable[Phrase]) -> None:
+        self._by_first: dict[str, list[Phrase]] = {}
+        for phrase in phrases:
+            for word in self._openers(phrase):
+                self._by_first.setdefault(word, []).append(phrase)
+
+    @staticmethod
+    def _openers(phrase: Phrase) -> set[str]:
+        words: set[str] = set()
+        for item in phrase.items:
+            words |= item.words
+            if not item.optional:
+                break
+        return words
+
+    def find(self, tokens: Sequence[Token]) -> list[Match]:
+        """All matches, longest for each phrase and place, in order of place."""
+        found: list[Match] = []
+        for place, token in enumerate(tokens):
+            for phrase in self._by_first.get(token.text, ()):
+                end = fits(phrase.items, 0, tokens, place)
+                if end is not None:
+                    fixed = sum(1 for item in phrase.items if item.words and not item.optional)
+                    found.append(Match(place, end, phrase.meaning, fixed))
+        return found
+
+
+def fits(items: Sequence[Item], step: int, tokens: Sequence[Token], place: int) -> int | None:
+    """The token after the match of ``items[step:]`` at ``place``, or None; a phrase does not cross a full stop."""
+    if step == len(items):
+        return place
+    item = items[step]
+    if item.gap:
+        return _after_gap(items, step, tokens, place)
+    crossed = step > 0 and place > 0 and tokens[place - 1].mark == "stop"
+    if place < len(tokens) and not crossed and tokens[place].text in item.words:
+        end = fits(items, step + 1, tokens, place + 1)
+        if end is not None:
+            return end
+    return fits(items, step + 1, tokens, place) if item.optional else None
+
+
+def _after_gap(items: Sequence[Item], step: int, tokens: Sequence[Token], place: int) -> int | None:
+    for skip in range(items[step].gap + 1):
+        if place + skip > len(tokens) or (skip and tokens[place + skip - 1].mark == "stop"):
+            return None
+        end = fits(items, step + 1, tokens, place + skip)
+        if end is not None:
+            return end
+    return None

@@ -1,0 +1,67 @@
+"""A transcript file of any known form to timed words."""
+
+from haywisp.narration import cues, marked, word_json
+from haywisp.narration.decoding import Unreadable, decode
+from haywisp.narration.types import Problem, Transcript, Word
+
+LONG_S = 3 * 3600
+TOLD_AT_MOST = 20
+
+__all__ = ["Unreadable", "read_bytes"]
+
+
+def read_bytes(data: bytes, file_name: str) -> Transcript:
+    """Timed words of a WebVTT, SubRip, ``[m:ss]`` text, plain text or word-time JSON file.
+
+    The form is told from the content, not from the name. What can be mended is mended and told in ``problems``;
+    raises :class:`Unreadable` for what is empty, binary, malformed or holds no word.
+    """
+    text, mended = decode(data, file_name)
+    form = form_of(text)
+    problems = list(mended)
+    if form == "word-json":
+        words, told = word_json.read_words(text, file_name)
+        problems += told
+    else:
+        words, told = _from_cues(text, form)
+        problems += told
+    if not words:
+        raise Unreadable(file_name, "there are no spoken words in it", "Choose a transcript that has words and times.")
+    if words[-1].end > LONG_S:
+        hours = words[-1].end / 3600
+        problems.append(Problem("whole file", f"This runs for {hours:.1f} hours. Check that it is one visit."))
+    return Transcript(tuple(words), form, tuple(_shortened(problems)))
+
+
+def form_of(text: str) -> str:
+    """``vtt``, ``srt``, ``word-json``, ``marked`` or ``untimed``, by the look of the text."""
+    head = text.lstrip("\ufeff \t\r\n")
+    if head.startswith("WEBVTT"):
+        return "vtt"
+    if head[:1] in "[{" and not marked.MARK.match(head):
+        return "word-json"
+    if cues.read_cues(text):
+        return "srt"
+    return "marked" if marked.has_marks(text) else "untimed"
+
+
+def _from_cues(text: str, form: str) -> tuple[list[Word], list[Problem]]:
+    if form == "marked":
+        found = marked.read_marked(text)
+    elif form == "untimed":
+        found = marked.read_untimed(text)
+    else:
+        found = cues.read_cues(text)
+    ordered, problems = cues.in_order([cue for cue in found if cue.text.split()])
+    if form == "untimed":
+        problems.insert(
+            0, Problem("whole file", "There are no times in this text; they were estimated from an ordinary pace.")
+        )
+    return cues.spread(ordered), problems
+
+
+def _shortened(problems: list[Problem]) -> list[Problem]:
+    if len(problems) <= TOLD_AT_MOST:
+        return problems
+    more = len(problems) - TOLD_AT_MOST
+    return [*problems[:TOLD_AT_MOST], Problem("whole file", f"{more} more places were mended in the same way.")]
