@@ -1,0 +1,15 @@
+"""An invented practice to show the tool with: yards, owners, horses, and a year of visits with their narrations."""
+
+from haywisp.demo.practice import load
+from haywisp.demo.types import DemoBooking, DemoError, DemoHorse, DemoOwner, DemoPractice, DemoVisit, DemoYard
+
+__all__ = [
+    "DemoBooking",
+    "DemoError",
+    "DemoHorse",
+    "DemoOwner",
+    "DemoPractice",
+    "DemoVisit",
+    "DemoYard",
+    "load",
+]
