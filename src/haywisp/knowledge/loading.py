@@ -52,7 +52,8 @@ def load_tables(language: str = "en", folder: Path | None = None) -> Tables:
     flaws = flaws_of(tables)
     if flaws:
         first, more = flaws[0], len(flaws) - 1
-        raise KnowledgeFault(first.file, first.row, first.wrong + (f" ({more} more faults follow.)" if more else ""))
+        rest = f" ({more} more {'fault follows' if more == 1 else 'faults follow'}.)" if more else ""
+        raise KnowledgeFault(first.file, first.row, first.wrong + rest)
     return tables
 
 
