@@ -159,3 +159,11 @@ def test_a_row_that_is_no_table_is_found(tmp_path: Path) -> None:
 
 def test_the_tables_that_come_with_haywisp_have_no_flaw() -> None:
     assert flaws_of(load_tables()) == ()
+
+
+def test_a_structure_may_say_why_it_is_not_worked(tmp_path: Path) -> None:
+    for path in DATA.glob("*.toml"):
+        shutil.copy(path, tmp_path)
+    plant(tmp_path, "techniques", "effleurage", "never = \\[\\]", 'never = ["tail"]')
+    plant(tmp_path, "structures", "tail", 'source = ".*"', 'source = "x"\nnot_worked = "the hand rests there only"')
+    assert load_tables("en", tmp_path).structures["tail"].not_worked == "the hand rests there only"
