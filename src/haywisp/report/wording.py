@@ -32,6 +32,13 @@ def side_words(side: str | None, tables: Tables) -> str:
     return "" if side is None else str(phrases(tables.language.code)["sides"].get(side, humanised(side)))
 
 
+def pressure_words(pressure: str | None, tables: Tables) -> str:
+    """``light``, ``moderate``, ``firm`` or nothing."""
+    if not pressure:
+        return ""
+    return str(phrases(tables.language.code)["pressures"].get(pressure, humanised(pressure)))
+
+
 def structure_name(structure: str, tables: Tables, reader: Reader = "practitioner") -> str:
     """The name in mid-sentence; an owner reads plain words with the trade term in brackets."""
     row = tables.structures.get(structure)
@@ -96,7 +103,7 @@ def _bout(body: Body, tables: Tables, reader: Reader) -> str:
     structures = _texts(body, "structures")
     side = _text(body, "side") or None
     where = place(structures, side, tables, reader) if structures else ""
-    parts = [_technique_phrase(technique, where, words, tables, reader), *_amounts(body, words, reader)]
+    parts = [_technique_phrase(technique, where, words, tables, reader), *_amounts(body, tables, reader)]
     return cap(", ".join(parts))
 
 
@@ -108,14 +115,14 @@ def _technique_phrase(technique: str, where: str, words: Phrases, tables: Tables
     return str(row["phrase"].format(where=where) if where else row["bare"])
 
 
-def _amounts(body: Body, words: Phrases, reader: Reader) -> list[str]:
-    passes, pressure = body.get("passes"), _text(body, "pressure")
+def _amounts(body: Body, tables: Tables, reader: Reader) -> list[str]:
+    words = phrases(tables.language.code)
+    passes, pressure = body.get("passes"), pressure_words(_text(body, "pressure"), tables)
     amounts = []
     if isinstance(passes, int) and not isinstance(passes, bool):
         amounts.append(words["passes"]["one"] if passes == 1 else words["passes"]["many"].format(n=passes))
     if pressure:
-        word = words["pressures"].get(pressure, humanised(pressure))
-        amounts.append(words["frames"]["pressure"].format(pressure=word) if reader == "owner" else word)
+        amounts.append(words["frames"]["pressure"].format(pressure=pressure) if reader == "owner" else pressure)
     return amounts
 
 
