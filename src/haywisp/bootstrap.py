@@ -2,11 +2,17 @@
 
 import os
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from haywisp.usecases.app import App
+
+if TYPE_CHECKING:
+    from fastapi import FastAPI
+
+    from haywisp.knowledge.types import Tables
 
 DATABASE = "HAYWISP_DATABASE"
 
@@ -34,6 +40,20 @@ def build(
         new_id=new_id or random_id,
         close=store.close,
     )
+
+
+def tables(language: str = "en") -> "Tables":
+    """The knowledge tables, for what needs no database."""
+    from haywisp.knowledge import load_tables
+
+    return load_tables(language)
+
+
+def pages(app: App, hosts: Collection[str] = ()) -> "FastAPI":
+    """The web pages over an app; ``hosts`` are domain names to answer to besides this machine's own."""
+    from haywisp.web import create_app
+
+    return create_app(app, hosts=hosts)
 
 
 def local_time() -> datetime:

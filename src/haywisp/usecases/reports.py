@@ -1,8 +1,9 @@
-"""The owner's report of a visit, as data and as a PDF."""
+"""The owner's report of a visit, as data, as a PDF and printed."""
 
 from haywisp.report.types import OwnerReport
 from haywisp.usecases.app import App
 from haywisp.usecases.conclusions import verdict_of
+from haywisp.usecases.errors import Refused
 from haywisp.usecases.horses import first_visit
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
 
@@ -27,3 +28,13 @@ def owner_report_pdf(app: App, visit_id: str) -> bytes:
     from haywisp import report
 
     return report.pdf(owner_report(app, visit_id))
+
+
+def owner_report_printed(app: App, visit_id: str, form: str) -> str:
+    """The same as ``text`` for a terminal or a letter, or as an ``html`` page of its own."""
+    from haywisp import report
+
+    writers = {"text": report.owner_text, "html": report.owner_html}
+    if form not in writers:
+        raise Refused(f"There is no format “{form}” for a report. There are: {', '.join(writers)}.")
+    return writers[form](owner_report(app, visit_id), app.tables().language.code)

@@ -1,0 +1,68 @@
+"""The command line: a thin shell over the use cases, like the web."""
+
+import os
+import sys
+from typing import Annotated
+
+import typer
+
+from haywisp import __version__
+from haywisp.commands import demo, horses, people, results, serve, visits
+from haywisp.errors import HaywispError
+
+REFUSED = 2
+
+app = typer.Typer(
+    name="haywisp",
+    help="The working record and reckoning tool of a hands-on equine bodywork practitioner. "
+    "It records and reckons; it never diagnoses.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+app.command("today")(horses.today)
+app.command("horses")(horses.list_horses)
+app.add_typer(horses.horses, name="horse")
+app.add_typer(people.owners, name="owner")
+app.add_typer(people.yards, name="yard")
+app.add_typer(visits.visits, name="visit")
+app.command("narrate")(results.narrate)
+app.command("plan")(results.plan)
+app.command("report")(results.report)
+app.command("know")(results.know)
+app.command("serve")(serve.serve)
+app.command("demo")(demo.demo)
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"haywisp {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def options(
+    context: typer.Context,
+    database: Annotated[
+        str | None, typer.Option(help="Address of the database, such as sqlite:////home/me/haywisp.db.")
+    ] = None,
+    version: Annotated[bool, typer.Option("--version", callback=_version, is_eager=True, help="Print it.")] = False,
+) -> None:
+    context.obj = database
+
+
+def main() -> None:
+    """Run the command line. What is refused ends with code 2 and one sentence; only a fault of Haywisp may trace."""
+    for stream in (sys.stdout, sys.stderr):
+        # A terminal that can't print a letter gets a mark in its place rather than a traceback.
+        stream.reconfigure(errors="replace")  # type: ignore[union-attr]
+    try:
+        app()
+    except HaywispError as refused:
+        sys.stderr.write(f"haywisp: {refused}\n")
+        raise SystemExit(REFUSED) from None
+    except BrokenPipeError:
+        # The reader (head, less) has seen enough; Python would complain once more when it closes the stream.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        raise SystemExit(0) from None

@@ -1,0 +1,115 @@
+"""``haywisp narrate``, ``haywisp plan``, ``haywisp report`` and ``haywisp know``."""
+
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from haywisp.commands.files import read_file, write_file
+from haywisp.commands.horses import Json, print_verdict
+from haywisp.commands.opening import opened
+from haywisp.commands.output import as_json, heading, items, say, table
+from haywisp.commands.visits import Visit
+
+if TYPE_CHECKING:
+    from haywisp.usecases.views import PlanPage
+
+
+class Format(StrEnum):
+    """What a narration or a report can be printed as."""
+
+    JSON = "json"
+    TEXT = "text"
+    HTML = "html"
+
+
+def narrate(
+    file: Annotated[Path, typer.Argument(help="A timed transcript: WebVTT, SRT, [m:ss] text or word-time JSON.")],
+    form: Annotated[Format, typer.Option("--format", help="What to print.")] = Format.TEXT,
+    language: Annotated[str, typer.Option(help="The language that is spoken.")] = "en",
+) -> None:
+    """Understand a narration without keeping it."""
+    from haywisp import bootstrap
+    from haywisp.usecases.narrating import narrated
+
+    data = read_file(file)
+    typer.echo(narrated(data, file.name, form.value, bootstrap.tables(language)))
+
+
+def plan(
+    context: typer.Context,
+    visit: Visit,
+    minutes: Annotated[int | None, typer.Option(help="Minutes for the work; the visit's own unless told.")] = None,
+    json: Json = False,
+) -> None:
+    """Plan the next time from what was found at a visit."""
+    from haywisp.usecases.naming import visit_named
+    from haywisp.usecases.plans import plan_next
+
+    with opened(context) as app:
+        page = plan_next(app, visit_named(app, visit).id, minutes)
+    as_json(page) if json else _print_plan(page)
+
+
+def report(
+    context: typer.Context,
+    visit: Visit,
+    out: Annotated[Path | None, typer.Option(help="Write a PDF to this file.")] = None,
+    form: Annotated[Format, typer.Option("--format", help="What to print without --out.")] = Format.TEXT,
+) -> None:
+    """The owner's report of a visit, printed or as a PDF."""
+    from haywisp.usecases.naming import visit_named
+    from haywisp.usecases.reports import owner_report, owner_report_pdf, owner_report_printed
+
+    with opened(context) as app:
+        visit_id = visit_named(app, visit).id
+        if out is not None:
+            write_file(out, owner_report_pdf(app, visit_id))
+            say(f"Wrote {out}.")
+        elif form is Format.JSON:
+            as_json(owner_report(app, visit_id))
+        else:
+            typer.echo(owner_report_printed(app, visit_id, form.value))
+
+
+def know(
+    what: Annotated[str, typer.Argument(help="An id, or words of a name; everything is listed without.")] = "",
+    language: Annotated[str, typer.Option(help="The language of the words.")] = "en",
+    json: Json = False,
+) -> None:
+    """What the tables know of a structure, technique, sign, caution, pattern or exercise, with the source."""
+    from haywisp import bootstrap
+    from haywisp.usecases.knowing import known
+
+    found = known(bootstrap.tables(language), what)
+    if json:
+        as_json(found)
+        return
+    if len(found) > 1:
+        table(("Table", "Id", "Name"), ((one.table, one.id, one.name) for one in found), "")
+        return
+    for one in found:
+        heading(f"{one.name} ({one.table}: {one.id})")
+        table(("", ""), one.lines, "")
+        say(f"Source: {one.source}")
+
+
+def _print_plan(page: "PlanPage") -> None:
+    heading(f"Plan for {page.horse.name}, {page.minutes} minutes")
+    print_verdict(page.verdict)
+    if page.unreviewed:
+        say(f"{page.unreviewed} entries of the visit are still to be reviewed; what they found is not in this plan.")
+    heading("In order")
+    table(
+        ("No.", "At", "Min", "What", "Why"),
+        ((bout.order, bout.begins, f"{bout.minutes:g}", bout.sentence, bout.why) for bout in page.bouts),
+        page.plan.refusal or "There is nothing to do.",
+    )
+    if page.omissions:
+        heading("Left out or shortened")
+        items(f"{omission.name}: {omission.why}" for omission in page.omissions)
+    say()
+    say(page.proof)
+    heading("Always")
+    items(page.cautions)

@@ -1,0 +1,84 @@
+"""A server for the pages on a socket of our own, so that a port that was found free is the port that is used."""
+
+import socket
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+from haywisp.errors import HaywispError
+
+if TYPE_CHECKING:
+    import uvicorn
+    from fastapi import FastAPI
+
+PORTS_TRIED = 50
+STARTING_S = 20.0
+
+
+class NoPort(HaywispError):
+    """No port to listen on."""
+
+    def __init__(self, host: str, port: int, why: str) -> None:
+        super().__init__(f"Can't listen on {host}, port {port}: {why}. Choose another with --port.")
+
+
+class NotStarted(HaywispError):
+    """The server did not come up."""
+
+    def __init__(self) -> None:
+        super().__init__("The pages did not start. Try again with another --port.")
+
+
+def listening(host: str, port: int, tries: int = 1) -> socket.socket:
+    """A socket bound to ``port`` or, with ``tries``, to the next one that is free. Port 0 is any free one."""
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    for candidate in range(port, min(port + tries, 65536)):
+        listener = socket.socket(family, socket.SOCK_STREAM)
+        try:
+            # On Windows this option would let two programs share the port.
+            if hasattr(socket, "SO_EXCLUSIVEADDRUSE"):
+                listener.setsockopt(socket.SOL_SOCKET, socket.SO_EXCLUSIVEADDRUSE, 1)
+            else:
+                listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            listener.bind((host, candidate))
+            # Linux lets two sockets with this option bind; only listening tells that a port is taken.
+            listener.listen(128)
+            return listener
+        except OSError as error:
+            listener.close()
+            why = (error.strerror or str(error)).lower()
+    raise NoPort(host, port, why if tries == 1 else f"none of {tries} ports is free")
+
+
+def address_of(listener: socket.socket) -> str:
+    host, port = listener.getsockname()[:2]
+    return f"http://[{host}]:{port}" if ":" in host else f"http://{host}:{port}"
+
+
+def server_of(pages: "FastAPI") -> "uvicorn.Server":
+    """A server that says nothing of itself to the browser and logs only what goes wrong."""
+    import uvicorn
+
+    return uvicorn.Server(uvicorn.Config(pages, log_level="warning", server_header=False, lifespan="off"))
+
+
+@contextmanager
+def running(pages: "FastAPI", listener: socket.socket) -> Iterator[str]:
+    """The pages served from a thread; gives their address, and stops the server at the end."""
+    server = server_of(pages)
+    thread = threading.Thread(target=server.run, kwargs={"sockets": [listener]}, daemon=True)
+    thread.start()
+    waited = threading.Event()
+    for _ in range(int(STARTING_S * 100)):
+        if server.started or not thread.is_alive():
+            break
+        waited.wait(0.01)
+    try:
+        if not server.started:
+            raise NotStarted
+        yield address_of(listener)
+    finally:
+        server.should_exit = True
+        thread.join(STARTING_S)
+        listener.close()
