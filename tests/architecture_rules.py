@@ -35,7 +35,7 @@ ARROWS = {
     "store": DOMAIN_TYPES,
     "usecases": ABOVE,
     "web": SHELL,
-    "commands": SHELL | {"bootstrap", "web"},
+    "commands": SHELL | {"bootstrap", "demo", "web"},
     "cli": SHELL | {"commands", "bootstrap", "web"},
     "bootstrap": ABOVE | {"usecases", "web"},
     "__main__": frozenset({"cli"}),
@@ -46,7 +46,7 @@ OPEN = frozenset({"errors"})
 #: The doors of the libraries: which rooms may import each.
 LIBRARIES: Mapping[str, frozenset[str]] = {
     "alembic": frozenset({"store"}),
-    "fastapi": frozenset({"bootstrap", "web"}),
+    "fastapi": frozenset({"bootstrap", "commands", "web"}),
     "jellyfish": frozenset({"narration"}),
     "jinja2": frozenset({"report", "web"}),
     "numpy": frozenset({"measure", "narration", "findings", "plan", "session", "progress"}),
