@@ -69,6 +69,7 @@ CAUTIONS = (
         "rub", "within-limits", Trigger("finding", aspect="skin", value="rub"), site="found-cap", pressure_cap="light"
     ),
     caution("old", "within-limits", Trigger("flag", "old"), pressure_cap="moderate", techniques=("hacking",)),
+    caution("first-visit", "within-limits", Trigger("flag", "first-visit"), pressure_cap="moderate"),
     caution("stopped", "vet-first", Trigger("action", "stop-session")),
 )
 PATTERNS = (
@@ -81,6 +82,8 @@ PATTERNS = (
             Evidence(("gluteus-medius",), "tone", "tight", 1.5),
             Evidence(("hamstrings",), "tone", "slack", 0.8),
             Evidence(("neck",), "tone", "tight", -0.6),
+            Evidence(("croup",), "skin", "rub", 1.0),
+            Evidence(("croup",), "skin", "clear", -0.3),
         ),
         "feel the hamstrings",
         "",

@@ -27,9 +27,10 @@ def test_a_usual_finding_raises_nothing() -> None:
 
 
 def test_a_first_visit_caps_pressure_and_says_so() -> None:
-    limits = verdict(first_visit=True).limits
-    assert limits.pressure_cap == "moderate"
-    assert "first visit" in limits.why["pressure"]
+    result = verdict(first_visit=True)
+    assert result.limits.pressure_cap == "moderate"
+    assert result.limits.why["pressure"] == "First-Visit: first-visit"
+    assert result == verdict(Fact("flag", "first-visit"))
 
 
 def test_a_wound_excludes_its_own_side_and_names_rule_and_fact() -> None:
@@ -72,6 +73,12 @@ def test_a_vet_first_caution_leads_the_reasons() -> None:
 def test_an_action_and_a_sign_raise_cautions() -> None:
     assert verdict(Fact("action", "stop-session")).verdict == "vet-first"
     assert ("hindquarters", None) in verdict(Fact("sign", "kick-threat")).limits.excluded
+
+
+def test_each_place_is_explained_by_its_own_facts() -> None:
+    why = verdict(finding("splenius", "left", "skin", "wound"), finding("croup", None, "skin", "wound")).limits.why
+    assert why["splenius"] == "Wound: skin wound (Splenius, left)"
+    assert why["gluteus-medius"] == "Wound: skin wound (Croup)"
 
 
 def test_caps_hold_where_found_or_everywhere() -> None:

@@ -57,3 +57,10 @@ def test_a_usual_finding_where_evidence_was_looked_for_speaks_against() -> None:
 
 def test_only_counter_evidence_is_no_match() -> None:
     assert patterns((finding("gluteus-medius", "left", "tone", "normal"),), TABLES) == ()
+
+
+def test_a_usual_finding_that_the_table_weighs_counts_as_the_table_says_and_once() -> None:
+    clear = finding("croup", "left", "skin", "clear")
+    (match,) = patterns((GLUTEUS, clear), TABLES)
+    assert match.probability == pytest.approx(probability(PRIOR + 1.5 - 0.3))
+    assert match.against == (clear,)

@@ -14,8 +14,7 @@ from haywisp.knowledge import covers
 from haywisp.knowledge.types import Caution, Tables, Trigger
 
 PRESSURES = ("light", "moderate", "firm")
-FIRST_VISIT_CAP = "moderate"  # common practice, no source
-FIRST_VISIT_WHY = "first visit: what this horse accepts is not known yet, so moderate pressure at most"
+FIRST_VISIT = Fact("flag", "first-visit")
 
 
 def lighter(one: str, other: str) -> str:
@@ -24,14 +23,16 @@ def lighter(one: str, other: str) -> str:
 
 
 def gate(facts: Sequence[Fact], tables: Tables, *, first_visit: bool = False) -> GateVerdict:
-    """The strictest verdict of all cautions that apply, their reasons (strictest first) and their joint limits."""
+    """The strictest verdict of all cautions that apply, their reasons (strictest first) and their joint limits.
+
+    A first visit is one more fact, the flag ``first-visit``; what it limits is the table's to say.
+    """
+    if first_visit and FIRST_VISIT not in facts:
+        facts = (*facts, FIRST_VISIT)
     met = [(caution, found) for caution in tables.cautions.values() if (found := met_by(caution, facts, tables))]
     met.sort(key=lambda pair: (pair[0].verdict != "vet-first", not pair[0].absolute, pair[0].id))
     reasons = tuple(_reason(caution, found) for caution, found in met)
     draft = _Draft(tables)
-    if first_visit:
-        draft.pressure_cap = FIRST_VISIT_CAP
-        draft.explain("pressure", FIRST_VISIT_WHY)
     for caution, found in met:
         draft.apply(caution, found)
     verdict = "work"
@@ -93,21 +94,31 @@ class _Draft:
     why: dict[str, list[str]] = field(default_factory=dict)
 
     def apply(self, caution: Caution, found: tuple[Fact, ...]) -> None:
-        text = f"{caution.name}: {'; '.join(say(fact, self.tables) for fact in found)}"
-        sites = [(fact.structure, fact.side) for fact in found if fact.kind == "finding"]
-        if caution.site == "found":
-            self._exclude(sites, text)
+        text = self._text(caution, found)
+        for fact in found:
+            if fact.kind == "finding":
+                self._apply_at(fact, caution, found)
         if caution.site == "body":
             self._exclude([(structure, None) for structure in self.tables.structures], text)
         self._exclude([(structure, None) for structure in self._named(caution.structures)], text)
         for technique in caution.techniques:
             self.techniques.add(technique)
             self.explain(technique, text)
-        if caution.pressure_cap and caution.site == "found-cap":
-            self._cap(sites, caution.pressure_cap, text)
-        elif caution.pressure_cap:
+        if caution.pressure_cap and caution.site != "found-cap":
             self.pressure_cap = lighter(self.pressure_cap, caution.pressure_cap)
             self.explain("pressure", text)
+
+    def _apply_at(self, fact: Fact, caution: Caution, found: tuple[Fact, ...]) -> None:
+        """What a caution does to the place of one finding, explained by the facts of that place alone."""
+        here = tuple(each for each in found if each.kind != "finding" or same_place(each, fact, self.tables))
+        text = self._text(caution, here if caution.all_triggers else (fact,))
+        if caution.site == "found":
+            self._exclude([(fact.structure, fact.side)], text)
+        if caution.site == "found-cap" and caution.pressure_cap:
+            self._cap([(fact.structure, fact.side)], caution.pressure_cap, text)
+
+    def _text(self, caution: Caution, facts: tuple[Fact, ...]) -> str:
+        return f"{caution.name}: {'; '.join(say(fact, self.tables) for fact in facts)}"
 
     def explain(self, key: str, text: str) -> None:
         known = self.why.setdefault(key, [])

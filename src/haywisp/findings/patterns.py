@@ -30,7 +30,11 @@ def _match(pattern: Pattern, findings: Sequence[Fact], tables: Tables) -> Patter
     for evidence in pattern.evidence:
         there = [fact for fact in findings if _looked_at(evidence, fact, tables)]
         found = [fact for fact in there if fact.value == evidence.value]
-        usual = [fact for fact in there if fact.value == _usual(evidence, tables) != evidence.value]
+        usual = [
+            fact
+            for fact in there
+            if fact.value == _usual(evidence, tables) != evidence.value and not _weighed(fact, pattern, tables)
+        ]
         if found:
             odds += evidence.weight
             (support if evidence.weight > 0 else against).extend(found)
@@ -50,6 +54,11 @@ def _match(pattern: Pattern, findings: Sequence[Fact], tables: Tables) -> Patter
         pattern.call,
         pattern.source,
     )
+
+
+def _weighed(fact: Fact, pattern: Pattern, tables: Tables) -> bool:
+    """Whether the table itself weighs a finding for this pattern, so that it must not count a second time."""
+    return any(each.value == fact.value and _looked_at(each, fact, tables) for each in pattern.evidence)
 
 
 def _looked_at(evidence: Evidence, fact: Fact, tables: Tables) -> bool:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from math import isclose
 
+from haywisp.findings.types import REGION_PARTS
 from haywisp.knowledge import fits
 from haywisp.knowledge.types import Tables
 from haywisp.plan.types import Plan, PlannedBout, PlanProblem
@@ -82,12 +83,16 @@ def _limits(bouts: Sequence[PlannedBout], problem: PlanProblem, tables: Tables) 
             yield f"bout {bout.order} uses {bout.technique}, which is excluded"
         if not fits(technique, row):
             yield f"bout {bout.order} gives {bout.technique} on {bout.structure}, where it does not belong"
+        here = {row.id, row.region}
+        if row.id == row.region and technique.stage not in ("contact", "opening", "closing"):
+            here |= {each.id for each in tables.structures.values() if each.region == row.id}
+            here |= set(REGION_PARTS.get(row.id, ()))
         for structure, side in problem.excluded:
-            if structure in (row.id, row.region) and (side == bout.side or side is None or bout.side is None):
+            if structure in here and (side == bout.side or side is None or bout.side is None):
                 yield f"bout {bout.order} works {bout.structure}, which is excluded"
         ceiling = min(HEAVINESS[problem.pressure_cap], HEAVINESS[technique.deepest])
         for (structure, side), cap in problem.caps.items():
-            if structure in (row.id, row.region) and (side == bout.side or side is None or bout.side is None):
+            if structure in here and (side == bout.side or side is None or bout.side is None):
                 ceiling = min(ceiling, HEAVINESS[cap])
         if HEAVINESS[bout.pressure] > ceiling:
             yield f"bout {bout.order} on {bout.structure} is {bout.pressure}, more than is allowed there"

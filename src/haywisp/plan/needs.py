@@ -6,19 +6,20 @@ from haywisp.findings.types import Fact
 from haywisp.knowledge.types import Tables
 from haywisp.plan.types import Need
 
-# How much a finding asks for, 0 to 1: common practice, no source. A finding that is not named asks for nothing of the
-# hands: it is the gate's business (wounds, swelling, warmth), or says where to look (symmetry).
-SEVERITY: Mapping[tuple[str, str], float] = {
-    ("tone", "tight"): 0.6,
-    ("tone", "slack"): 0.25,
-    ("texture", "knotted"): 0.6,
-    ("texture", "fibrous"): 0.45,
-    ("mobility", "restricted"): 0.5,
-    ("tenderness", "present"): 0.4,
-    ("spasm", "present"): 0.7,
-    ("development", "under"): 0.35,
-    ("development", "over"): 0.3,
-    ("warmth", "cool"): 0.25,
+# How much a finding asks for, 0 to 1, and its name in a plan's reasons: common practice, no source. A finding that is
+# not here asks for nothing of the hands: it is the gate's business (wounds, swelling, heat) or says where to look
+# (symmetry).
+ASKS: Mapping[tuple[str, str], tuple[float, str]] = {
+    ("tone", "tight"): (0.6, "tightness"),
+    ("tone", "slack"): (0.25, "slackness"),
+    ("texture", "knotted"): (0.6, "knots"),
+    ("texture", "fibrous"): (0.45, "fibrous texture"),
+    ("mobility", "restricted"): (0.5, "restricted movement"),
+    ("tenderness", "present"): (0.4, "tenderness"),
+    ("spasm", "present"): (0.7, "spasm"),
+    ("development", "under"): (0.35, "underdevelopment"),
+    ("development", "over"): (0.3, "overdevelopment"),
+    ("warmth", "cool"): (0.25, "coolness"),
 }
 
 Site = tuple[str, str | None]
@@ -38,10 +39,10 @@ def needs_from_facts(facts: Sequence[Fact], tables: Tables) -> tuple[Need, ...]:
             known = found.setdefault((fact.structure, side), [])
             if _is_usual(fact, tables):
                 known[:] = [each for each in known if each[0] != fact.aspect]
-            elif (fact.aspect, fact.value) in SEVERITY:
+            elif (fact.aspect, fact.value) in ASKS:
                 note = "" if fact.side or side is None else " (side not said)"
                 if (fact.aspect, fact.value) not in [each[:2] for each in known]:
-                    known.append((fact.aspect, fact.value, _phrase(fact, tables) + note))
+                    known.append((fact.aspect, fact.value, ASKS[fact.aspect, fact.value][1] + note))
     needs = [_need(site, known, tables) for site, known in found.items() if known]
     order = list(tables.structures)
     return tuple(sorted(needs, key=lambda need: (-need.weight, order.index(need.structure), need.side or "")))
@@ -58,14 +59,8 @@ def _is_usual(fact: Fact, tables: Tables) -> bool:
     return aspect is not None and aspect.usual == fact.value
 
 
-def _phrase(fact: Fact, tables: Tables) -> str:
-    aspect = tables.aspects.get(fact.aspect)
-    name = fact.aspect if aspect is None else aspect.name.lower()
-    return name if fact.value == "present" else f"{name} {fact.value}"
-
-
 def _need(site: Site, found: Sequence[tuple[str, str, str]], tables: Tables) -> Need:
-    severities = {f"{aspect}:{value}": SEVERITY[aspect, value] for aspect, value, _ in found}
+    severities = {f"{aspect}:{value}": ASKS[aspect, value][0] for aspect, value, _ in found}
     spared = 1.0
     for severity in severities.values():
         spared *= 1 - severity

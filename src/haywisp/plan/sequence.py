@@ -8,6 +8,7 @@ EXACT = 16  # blocks up to which the order is exact
 WALK = 1000  # one walk weighs more than any way along the horse
 START = "withers"
 LAST = "poll"
+FIRST_SIDE = "left"  # of equal ways: horses are used to be handled from the left; common practice
 
 # Where a region lies from the poll (0) to the tail (20): the order along the body, not a measure.
 POSITIONS: Mapping[str, int] = {
@@ -82,7 +83,7 @@ def _exact(blocks: Sequence[Block], numbers: Sequence[int], poll_last: bool, sta
     others = ((1 << count) - 1) & ~polls
     for bit, block in enumerate(chosen):
         if not (1 << bit) & polls or others == 0:
-            best[1 << bit, bit] = abs(position(block.region) - start)
+            best[1 << bit, bit] = 2 * abs(position(block.region) - start) + (block.stand != FIRST_SIDE)
     masks = np.arange(1 << count)
     sizes = np.array([mask.bit_count() for mask in range(1 << count)])
     for size in range(1, count):
@@ -104,4 +105,4 @@ def _exact(blocks: Sequence[Block], numbers: Sequence[int], poll_last: bool, sta
 
 
 def _step(one: Block, other: Block) -> int:
-    return WALK * (one.stand != other.stand) + abs(position(one.region) - position(other.region))
+    return WALK * (one.stand != other.stand) + 2 * abs(position(one.region) - position(other.region))
