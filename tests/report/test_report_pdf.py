@@ -3,6 +3,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from pypdf import PdfReader
 from report_samples import ENTRIES, HORSE, OWNER, TABLES, VET, VISIT, WORK, YARD
 
@@ -129,3 +131,11 @@ def test_an_invented_example_is_marked_and_a_real_one_is_not() -> None:
 def test_an_empty_report_says_so() -> None:
     says = text(owner_report(VISIT, HORSE, OWNER, YARD, (), WORK, TABLES))
     assert "No hands-on work is recorded for this visit." in says
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.text(max_size=40), st.text(max_size=200))
+def test_no_text_at_all_stops_the_typesetter(short: str, long: str) -> None:
+    lines = (ReportLine(short, long), ReportLine(long, short))
+    report = replace(REPORT, horse=short, owner=short, yard=long, practitioner=short, summary=long)
+    assert pdf(replace(report, urgent=lines, done=lines, found=lines, homework=lines, title=short)).startswith(b"%PDF")

@@ -84,7 +84,7 @@ def _data(report: OwnerReport, language: str) -> dict[str, object]:
     return {
         "lang": language,
         "title": printable(report.title or words["title"]),
-        "horse": printable(report.horse),
+        "horse": printable(report.horse).strip() or "—",
         "practitioner": printable(report.practitioner),
         "date": date,
         "day": {"year": report.day.year, "month": report.day.month, "day": report.day.day},
