@@ -13,7 +13,6 @@ from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescap
 STATIC = Path(__file__).parent / "static"
 PART_SYMBOLS = {"bout": "hand", "finding": "fingertip", "response": "ear", "action": "arrow", "note": "pencil"}
 STATUS_SYMBOLS = {"proposed": "open", "accepted": "tick", "corrected": "pencil", "rejected": "cross"}
-CHANGE_SYMBOLS = {"better": "up", "worse": "down", "same": "level", "first": "open"}
 
 
 @cache
@@ -50,6 +49,17 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def about_minutes(value: float) -> str:
+    """``under a minute``, ``23 minutes``."""
+    return "under a minute" if value < 1 else plural(round(value), "minute")
+
+
+def placed(name: str, side: str | None) -> str:
+    """A structure's name in mid-sentence with its side: ``left splenius``, ``neck, both sides``."""
+    name = name[:1].lower() + name[1:]
+    return f"{name}, both sides" if side == "both" else f"{side} {name}" if side else name
+
+
 def sentence(text: str) -> str:
     """The text with a capital letter and a full stop."""
     text = text.strip()
@@ -74,7 +84,9 @@ def environment() -> Environment:
         "short_day": short_day,
         "plural": plural,
         "minutes": minutes,
+        "about_minutes": about_minutes,
         "capital": capital,
+        "placed": placed,
         "sentence": sentence,
     }
     made.filters.update(filters)
@@ -82,7 +94,6 @@ def environment() -> Environment:
         static_url=static_url,
         part_symbols=PART_SYMBOLS,
         status_symbols=STATUS_SYMBOLS,
-        change_symbols=CHANGE_SYMBOLS,
     )
     return made
 

@@ -45,7 +45,10 @@ def add_horse(request: Request, app: Wired, form: Form) -> Response:
 
 @router.get("/{horse_id}")
 def horse(app: Wired, horse_id: str) -> Response:
-    return page("horse.html", view=use.horse_page(app, horse_id), today=app.clock().date())
+    view = use.horse_page(app, horse_id)
+    compared = [strand for strand in view.strands if len(strand.values) > 1]
+    seen_once = [strand for strand in view.strands if len(strand.values) == 1]
+    return page("horse.html", view=view, compared=compared, seen_once=seen_once, today=app.clock().date())
 
 
 @router.get("/{horse_id}/edit")

@@ -36,13 +36,19 @@ def visit(app: Wired, visit_id: str) -> Response:
 def hear(request: Request, app: Wired, visit_id: str, form: Form) -> Response:
     try:
         file_name, data = narration_of(form)
-        use.hear(app, visit_id, file_name, data, again=bool(text_of(form, "again")))
+        heard = use.hear(app, visit_id, file_name, data, again=bool(text_of(form, "again")))
     except HaywispError as error:
         if wants_piece(request):
             return page("parts/message.html", status_of(error), sentence=str(error))
         pasted, again = text_of(form, "pasted"), bool(text_of(form, "again"))
         return visit_page(app, visit_id, status=status_of(error), problem=str(error), pasted=pasted, again=again)
-    return go_to(request, f"/visits/{visit_id}/said")
+    if not heard.problems:
+        return go_to(request, f"/visits/{visit_id}/said")
+    if not wants_piece(request):
+        return page("heard.html", heard=heard)
+    answer = page("parts/heard.html", heard=heard)
+    answer.headers.update({"HX-Retarget": "[data-upload]", "HX-Reswap": "outerHTML"})
+    return answer
 
 
 def day_of(text: str) -> date:

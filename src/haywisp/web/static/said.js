@@ -188,6 +188,7 @@ function onSwap(event) {
 if (page) {
   page.classList.add("scripted");
   show("record");
+  if (narrow.matches) document.querySelector(".timeline-card")?.removeAttribute("open");
   document.addEventListener("keydown", onKey);
   document.addEventListener("click", onClick);
   document.body.addEventListener("htmx:afterSettle", onSwap);
