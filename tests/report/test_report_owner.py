@@ -2,8 +2,8 @@ from dataclasses import replace
 
 from report_samples import CARROT, ENTRIES, HORSE, OWNER, TABLES, VET, VISIT, WORK, YARD, bout, entry, finding
 
-from haywisp.findings.types import GateVerdict, Limits, Reason
-from haywisp.knowledge.types import Aspect
+from haywisp.findings.types import Fact, GateVerdict, Limits, Reason
+from haywisp.knowledge.types import Aspect, Caution
 from haywisp.record.types import Entry
 from haywisp.report.owner import owner_report
 from haywisp.report.types import OwnerReport
@@ -68,9 +68,34 @@ def test_a_finding_that_changed_tells_both() -> None:
 
 def test_answers_are_counted_and_guarding_tells_where() -> None:
     assert told(report().answered) == [
-        ("Signs of settling", "Licked and chewed (2 times)"),
-        ("Signs of guarding", "Flinched during work on the back, right"),
+        ("Settled", "Licked and chewed (2 times)"),
+        ("Showed unease (guarding)", "Flinched during work on the back, right"),
     ]
+
+
+def test_guarding_at_one_place_is_told_together() -> None:
+    entries = (
+        bout("b1", "kneading", "neck", "left", 0, 60),
+        entry("r1", "response", {"sign": "flinch"}, 5),
+        entry("r2", "response", {"sign": "flinch"}, 9),
+        entry("r3", "response", {"sign": "tail-swish"}, 20),
+        entry("r4", "response", {"sign": "flinch"}, 600),
+    )
+    assert told(report(entries).answered) == [
+        ("Showed unease (guarding)", "Flinched (2 times) and swished the tail during work on the neck, left; flinched")
+    ]
+
+
+def test_the_caution_of_the_stretches_is_told_once() -> None:
+    stretches = {
+        name: replace(CARROT, id=name, name=name.title(), never="Not with a sore neck.", action=kind)
+        for name, kind in {"one": "baited-stretches", "two": "", "other": "groundwork"}.items()
+    }
+    tables = replace(TABLES, exercises=stretches)
+    lines = told(owner_report(VISIT, HORSE, OWNER, YARD, ENTRIES, WORK, tables).homework)[1:]
+    assert lines[0] == ("Do the stretches below with a treat.", "Not with a sore neck.")
+    assert [text for text, _ in lines] == ["Do the stretches below with a treat.", "One", "Two"]
+    assert not any("sore" in detail for _, detail in lines[1:])
 
 
 def test_stretches_come_with_their_exercise() -> None:
@@ -100,6 +125,22 @@ def test_the_gate_alone_sends_to_the_vet() -> None:
     says = report(verdict=VET)
     assert told(says.urgent) == [("Heat and swelling", "Heat with swelling needs a vet.")]
     assert says.cautions[0] == says.urgent[0]
+
+
+def test_only_reasons_for_a_vet_are_urgent_and_a_decision_is_not_told_twice() -> None:
+    sore = Caution("sore", "Soreness", "within-limits", False, (), "found-cap", (), (), "light", "", "test")
+    asked = Fact("action", id="refer-vet")
+    reasons = (
+        Reason("asked", "Vet asked for", "Tell me what the vet said.", (asked,), False, "test"),
+        Reason("sore", "Soreness", "I stay light there.", (), False, "test"),
+        *VET.reasons,
+    )
+    tables = replace(TABLES, cautions={"sore": sore})
+    entries = (*ENTRIES, entry("a3", "action", {"kind": "refer-vet"}, 800))
+    verdict = GateVerdict("vet-first", reasons, Limits())
+    says = owner_report(VISIT, HORSE, OWNER, YARD, entries, verdict, tables)
+    assert [line.text for line in says.urgent] == [TABLES.actions["refer-vet"].wording, "Heat and swelling"]
+    assert [line.text for line in says.cautions][:3] == ["Heat and swelling", "Vet asked for", "Soreness"]
 
 
 def test_a_caution_within_limits_is_told_before_those_that_always_hold() -> None:

@@ -39,19 +39,23 @@ def _stretches(text: str, kept: Sequence[Entry], verdict: GateVerdict, tables: T
     if "baited-stretch" in verdict.limits.techniques:
         return [ReportLine(str(says["no_stretches"]))]
     chosen = suiting(kept, verdict, tables)
-    head = ReportLine(text, says["wait_for_vet"] if waits else "")
-    return [head, *(ReportLine(one.name, _how(one, says)) for one in chosen)]
+    # What all of them share is told once, with the head.
+    shared = {one.never for one in chosen}
+    never = shared.pop() if len(shared) == 1 else ""
+    head = ReportLine(text, " ".join(filter(None, [says["wait_for_vet"] if waits else "", never])))
+    return [head, *(ReportLine(one.name, _how(one, says, told=bool(never))) for one in chosen)]
 
 
 def suiting(kept: Sequence[Entry], verdict: GateVerdict, tables: Tables) -> list[Exercise]:
-    """Up to three exercises: those for what was found before those for what was worked on, none for a place that is
+    """Up to three stretches: those for what was found before those for what was worked on, none for a place that is
     left alone.
     """
     excluded = {structure for structure, _ in verdict.limits.excluded}
     found = {one for entry in kept if entry.part == "finding" for one in structures_of(entry)}
     worked = {one for entry in kept if entry.part == "bout" for one in structures_of(entry)}
     ranked = []
-    for number, exercise in enumerate(tables.exercises.values()):
+    stretches = [one for one in tables.exercises.values() if one.action in (STRETCHES, "")]
+    for number, exercise in enumerate(stretches):
         if not exercise.suits:
             ranked.append((2, number, exercise))
         elif _touches(exercise.suits, excluded, tables):
@@ -68,12 +72,12 @@ def _touches(suits: Sequence[str], structures: set[str], tables: Tables) -> bool
     return any(covers(suits, row) for row in rows) or not structures.isdisjoint(suits)
 
 
-def _how(exercise: Exercise, says: Phrases) -> str:
-    held = exercise.hold_s > 0
-    text = says["exercise" if held else "exercise_unheld"].format(
+def _how(exercise: Exercise, says: Phrases, *, told: bool) -> str:
+    """How it is done and how often; ``told`` when its caution stands elsewhere."""
+    text = says["exercise" if exercise.hold_s > 0 else "exercise_unheld"].format(
         how=exercise.how,
         repetitions=exercise.repetitions,
         hold=f"{exercise.hold_s:g}",
         days=exercise.days_per_week,
     )
-    return f"{text} {says['exercise_never'].format(never=exercise.never)}" if exercise.never else str(text)
+    return " ".join(filter(None, [text, "" if told else exercise.never]))

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from haywisp.findings.types import GateVerdict
+from haywisp.findings.types import GateVerdict, Reason
 from haywisp.knowledge.types import Tables
 from haywisp.practice.types import Owner, Yard
 from haywisp.record.types import Entry, Horse, Visit
@@ -13,6 +13,7 @@ from haywisp.report.types import OwnerReport, ReportLine
 from haywisp.report.wording import minutes_words, structure_name
 
 REVIEWED = ("accepted", "corrected")
+VET = "refer-vet"
 
 
 def owner_report(
@@ -53,13 +54,25 @@ def owner_report(
 
 
 def _urgent(kept: Sequence[Entry], verdict: GateVerdict, tables: Tables) -> tuple[ReportLine, ...]:
-    """Why a vet is asked for: the gate's reasons when it says so, and the practitioner's own decision."""
-    reasons = [ReportLine(one.name, one.wording) for one in verdict.reasons] if verdict.verdict == "vet-first" else []
-    decided = any(one.part == "action" and one.body.get("kind") == "refer-vet" for one in kept)
-    row = tables.actions.get("refer-vet")
-    if decided and row is not None:
-        return (ReportLine(row.wording), *reasons)
-    return tuple(reasons)
+    """Why a vet is asked for: the practitioner's own decision, and the gate's reasons when it says so."""
+    decided = any(one.part == "action" and one.body.get("kind") == VET for one in kept)
+    row = tables.actions.get(VET)
+    own = [ReportLine(row.wording)] if decided and row is not None else []
+    if verdict.verdict != "vet-first":
+        return tuple(own)
+    reasons = [one for one in verdict.reasons if _asks_for_vet(one, tables) and not (own and _is_decision(one))]
+    return (*own, *(ReportLine(one.name, one.wording) for one in reasons))
+
+
+def _asks_for_vet(reason: Reason, tables: Tables) -> bool:
+    """Whether the rule of this reason is one for the vet; a rule that no table knows is taken to be."""
+    caution = tables.cautions.get(reason.caution)
+    return caution is None or caution.verdict == "vet-first"
+
+
+def _is_decision(reason: Reason) -> bool:
+    """Whether the gate only repeats that a vet was asked for."""
+    return bool(reason.facts) and all(fact.kind == "action" and fact.id == VET for fact in reason.facts)
 
 
 def _cautions(verdict: GateVerdict, words: Phrases) -> tuple[ReportLine, ...]:

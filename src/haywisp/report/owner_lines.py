@@ -140,27 +140,34 @@ def _found_detail(aspects: dict[str, list[str]], tables: Tables) -> str:
 
 
 def answered_lines(kept: Sequence[Entry], tables: Tables) -> tuple[ReportLine, ...]:
-    """One line for settling and one for guarding; guarding tells where the hands were."""
+    """One line for settling and one for guarding; guarding is told by where the hands were."""
     says = table("owner", tables.language.code)["lines"]
     bouts = [one for one in kept if one.part == "bout"]
-    counts: dict[str, dict[str, int]] = {"settling": {}, "guarding": {}}
+    settled: dict[str, int] = {}
+    guarded: dict[str, dict[str, int]] = {}
     for entry in kept:
         if entry.part != "response":
             continue
         sign = str(entry.body.get("sign", ""))
         row = tables.signs.get(sign)
         settling = row is not None and row.direction == "settling"
+        told = settled if settling else guarded.setdefault(_where(entry.time_s, bouts, tables), {})
         text = sign_words(sign, tables)
-        if not settling:
-            text = " ".join(filter(None, [text, _where(entry.time_s, bouts, tables)]))
-        told = counts["settling" if settling else "guarding"]
         told[text] = told.get(text, 0) + 1
-    return tuple(ReportLine(says[way], _counted(signs, says)) for way, signs in counts.items() if signs)
+    ways = {
+        "settling": _signs(settled, tables),
+        "guarding": "; ".join(" ".join(filter(None, [_signs(signs, tables), at])) for at, signs in guarded.items()),
+    }
+    return tuple(ReportLine(says[way], cap(text)) for way, text in ways.items() if text)
 
 
-def _counted(signs: dict[str, int], says: Phrases) -> str:
-    texts = [says["again"].format(sign=sign, n=times) if times > 1 else sign for sign, times in signs.items()]
-    return "; ".join(text if number == 0 else text[:1].lower() + text[1:] for number, text in enumerate(texts))
+def _signs(signs: dict[str, int], tables: Tables) -> str:
+    """``licked and chewed (2 times), sighed and yawned``."""
+    words = table("owner", tables.language.code)["lines"]["again"]
+    texts = [words.format(sign=sign, n=times) if times > 1 else sign for sign, times in signs.items()]
+    texts = [text[:1].lower() + text[1:] for text in texts]
+    # "Licked and chewed" has its own "and": another one would run them together.
+    return ", ".join(texts) if any(" and " in text for text in texts) else joined(texts)
 
 
 def _where(time_s: float, bouts: Sequence[Entry], tables: Tables) -> str:
