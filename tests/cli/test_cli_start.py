@@ -1,0 +1,51 @@
+"""What starting the command line costs, and what it says of itself."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+from told import Shell
+
+import haywisp
+from haywisp import bootstrap
+
+HEAVY = ("sqlalchemy", "alembic", "scipy", "numpy", "fastapi", "uvicorn", "typst", "jinja2", "rapidfuzz", "pydantic")
+
+
+def test_help_loads_nothing_heavy() -> None:
+    code = f"import sys, haywisp.cli; print([name for name in {HEAVY!r} if name in sys.modules])"
+
+    assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout == "[]\n"
+
+
+def test_help_and_version(shell: Shell) -> None:
+    assert "never diagnoses" in " ".join(shell.good("--help").split())
+    assert shell.good("--version") == f"haywisp {haywisp.__version__}\n"
+
+
+def test_the_module_is_the_command_line() -> None:
+    run = subprocess.run([sys.executable, "-m", "haywisp", "--version"], capture_output=True, text=True, check=True)
+
+    assert run.stdout == f"haywisp {haywisp.__version__}\n"
+
+
+def test_a_reader_that_stops_early_is_no_fault() -> None:
+    code = "import sys; sys.argv = ['haywisp', 'know', '--json']; from haywisp.cli import main; main()"
+    run = subprocess.Popen([sys.executable, "-c", code], stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+    assert run.stdout is not None
+    assert run.stderr is not None
+    run.stdout.read(1)
+    run.stdout.close()
+
+    assert run.stderr.read() == b""
+    run.stderr.close()
+    run.wait()
+
+
+def test_the_data_folder_is_the_platforms_own(tmp_path: Path) -> None:
+    absolute = str(tmp_path)
+
+    assert bootstrap.data_folder({"XDG_DATA_HOME": absolute}, "linux", tmp_path) == tmp_path / "haywisp"
+    assert bootstrap.data_folder({"XDG_DATA_HOME": "x"}, "linux", tmp_path) == tmp_path / ".local/share/haywisp"
+    assert bootstrap.data_folder({}, "darwin", tmp_path) == tmp_path / "Library/Application Support/Haywisp"
+    assert bootstrap.data_folder({"LOCALAPPDATA": absolute}, "win32", tmp_path) == tmp_path / "Haywisp"
