@@ -58,6 +58,20 @@ def test_what_is_not_as_usual_is_read_first_and_counted() -> None:
     assert "One thing stood out." in says.summary
 
 
+def test_the_same_left_and_right_is_one_line() -> None:
+    entries = (
+        finding("f1", "neck", "left", "tone", "tight", 10),
+        finding("f2", "neck", "right", "tone", "tight", 60),
+        finding("f3", "back", "left", "tone", "tight", 70),
+        finding("f4", "back", "right", "tone", "normal", 80),
+    )
+    assert told(report(entries).found) == [
+        ("Neck, both sides", "Tight"),
+        ("Back, left", "Tight"),
+        ("Back, right", "Soft and normal"),
+    ]
+
+
 def test_a_finding_that_changed_tells_both() -> None:
     entries = (
         finding("f1", "neck", "left", "tone", "tight", 10),

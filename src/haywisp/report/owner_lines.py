@@ -116,6 +116,7 @@ def found_lines(kept: Sequence[Entry], tables: Tables) -> tuple[ReportLine, ...]
             value = str(entry.body.get("value", ""))
             if not values or values[-1] != value:
                 values.append(value)
+    _merge_sides(by_place)
     regions = head_to_tail({part_of_body(structure, tables) for structure, _ in by_place}, tables)
 
     def reading_order(key: tuple[str, str | None]) -> tuple[bool, int, int]:
@@ -126,6 +127,15 @@ def found_lines(kept: Sequence[Entry], tables: Tables) -> tuple[ReportLine, ...]
     return tuple(
         ReportLine(place_title(*key, tables, "owner"), _found_detail(by_place[key], tables)) for key in ordered
     )
+
+
+def _merge_sides(by_place: dict[tuple[str, str | None], dict[str, list[str]]]) -> None:
+    """What was found the same left and right is one line for both sides."""
+    for structure in {structure for structure, _ in by_place}:
+        left, right = by_place.get((structure, "left")), by_place.get((structure, "right"))
+        if left is not None and left == right and (structure, "both") not in by_place:
+            by_place[structure, "both"] = left
+            del by_place[structure, "left"], by_place[structure, "right"]
 
 
 def _found_detail(aspects: dict[str, list[str]], tables: Tables) -> str:
