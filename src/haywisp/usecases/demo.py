@@ -8,7 +8,7 @@ from haywisp.demo import DemoPractice, DemoVisit, load
 from haywisp.usecases.app import App
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.people import add_horse, add_owner, add_yard
-from haywisp.usecases.said import accept_all, finish
+from haywisp.usecases.said import accept_all, answer, finish
 from haywisp.usecases.visits import hear, open_visit
 
 
@@ -81,7 +81,14 @@ def _people(app: App, practice: DemoPractice) -> Mapping[str, str]:
 
 
 def _heard(app: App, visit_id: str, visit: DemoVisit) -> None:
+    """The visit heard and, when it is a reviewed one, reviewed: each doubt settled with the likeliest answer."""
     hear(app, visit_id, visit.narration_file, visit.content())
-    if visit.reviewed:
-        accept_all(app, visit_id)
-        finish(app, visit_id, force=True)
+    if not visit.reviewed:
+        return
+    with app.units() as unit:
+        questions = [question for question in unit.questions_of(visit_id) if question.choices]
+    for question in questions:
+        _label, value = question.choices[0]
+        answer(app, question.id, value)
+    accept_all(app, visit_id)
+    finish(app, visit_id, force=True)
