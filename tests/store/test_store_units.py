@@ -10,7 +10,7 @@ from sqlalchemy.exc import DBAPIError
 from store_samples import ENTRY, HORSE, NARRATION, OWNER, QUESTION, VISIT, YARD, fill, version
 
 from haywisp.errors import HaywispError
-from haywisp.store import Conflict, Stale, Store, open_store
+from haywisp.store import Busy, Conflict, Stale, Store, open_store
 from haywisp.store.engines import make_engine, read_url
 from haywisp.store.tables import entry
 
@@ -187,3 +187,27 @@ def test_saving_what_is_not_there_is_refused(store: Store) -> None:
         unit.save_visit(replace(VISIT, id="nowhere"))
     with pytest.raises(Conflict, match="The question was not kept"), store.unit() as unit:
         unit.save_answer(QUESTION)
+
+
+def test_a_database_that_stays_locked_is_busy(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("haywisp.store.engines.BUSY_TIMEOUT_MS", 50)
+    store = open_store(f"sqlite:///{tmp_path / 'haywisp.db'}")
+    store.migrate()
+    with store.unit() as first:
+        first.add_owner(OWNER)
+        with pytest.raises(Busy, match="written to by somebody else"), store.unit() as second:
+            second.add_yard(YARD)
+    with store.unit() as unit:
+        assert (unit.owners(), unit.yards()) == ([OWNER], [])
+    store.close()
+
+
+def test_a_second_unit_in_memory_waits_and_then_says_busy(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("haywisp.store.engines.BUSY_TIMEOUT_MS", 50)
+    store = open_store("sqlite://")
+    store.migrate()
+    with store.unit() as unit:
+        unit.add_owner(OWNER)
+        with pytest.raises(Busy), store.unit():
+            pass
+    store.close()
