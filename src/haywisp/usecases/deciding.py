@@ -9,6 +9,7 @@ from haywisp.record.bodies import Allowed, problems_of
 from haywisp.record.types import Entry
 from haywisp.store.errors import Stale
 from haywisp.store.types import Unit
+from haywisp.usecases.entry_views import REPLACED
 from haywisp.usecases.errors import Changed, Refused
 from haywisp.usecases.lookup import newest_of
 
@@ -54,3 +55,10 @@ def close_questions(unit: Unit, entries: Sequence[Entry], answer: str, now: date
         for question in unit.questions_of(visit_id):
             if question.thread in threads and question.answer is None:
                 unit.save_answer(replace(question, answer=answer, answered_at=now))
+
+
+def reopen_questions(unit: Unit, entry: Entry) -> None:
+    """Ask again what was asked about an entry; the questions of a narration that was replaced stay closed."""
+    for question in unit.questions_of(entry.visit_id):
+        if question.thread == entry.thread and question.answer not in {None, REPLACED}:
+            unit.save_answer(replace(question, answer=None, answered_at=None))

@@ -57,7 +57,7 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
         plan=plan,
         bouts=_bout_views(plan.bouts, tables),
         omissions=tuple(_omission_view(omission, tables) for omission in plan.omissions),
-        needs=tuple(_need_view(need, stood_by, tables) for need in needs),
+        needs=tuple(_need_view(need, tables) for need in needs),
         patterns=pattern_views(stood_by, horse, tables),
         unreviewed=sum(entry.status == "proposed" for entry in standing(entries)),
         proof=proof(plan),
@@ -120,12 +120,11 @@ def _omission_view(omission: Omission, tables: Tables) -> OmissionView:
     return OmissionView(name=place_title(omission.structure, omission.side, tables), why=omission.why)
 
 
-def _need_view(need: Need, entries: Sequence[Entry], tables: Tables) -> NeedView:
-    said = {entry.thread: entry_sentence(entry.part, entry.body, tables) for entry in entries}
+def _need_view(need: Need, tables: Tables) -> NeedView:
     return NeedView(
         name=place_title(need.structure, need.side, tables),
         structure=need.structure,
         side=need.side,
         weight=need.weight,
-        because=tuple(said.get(reason, reason) for reason in need.because),
+        because=need.because,
     )

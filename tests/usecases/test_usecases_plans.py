@@ -1,0 +1,84 @@
+"""A plan from what was reviewed, and reports of it."""
+
+import pytest
+from fakes import FakeStore, fake_app, heard_visit, with_visit
+
+from haywisp.usecases import Refused
+from haywisp.usecases.people import edit_horse, people
+from haywisp.usecases.plans import plan_next
+from haywisp.usecases.reports import owner_report, owner_report_pdf, owner_report_printed
+from haywisp.usecases.said import accept_all, add, answer, said
+
+
+def test_needs_come_from_reviewed_findings_alone() -> None:
+    app = fake_app()
+    visit_id = heard_visit(app)
+
+    before = plan_next(app, visit_id, minutes=30)
+    accept_all(app, visit_id)
+    after = plan_next(app, visit_id, minutes=30)
+
+    assert (before.needs, before.unreviewed) == ((), 5)
+    assert [(need.structure, need.side) for need in after.needs] == [("splenius", "left")]
+    assert after.needs[0].because == ("tightness",)
+    assert after.unreviewed == 2
+    assert after.problems == ()
+    assert 0 < sum(bout.minutes for bout in after.bouts) <= 30
+    assert after.bouts[0].begins == "0:00"
+
+
+def test_a_caution_that_was_only_heard_stops_the_plan_until_it_is_reviewed() -> None:
+    app = fake_app()
+    visit_id = with_visit(app)
+    body = {"structure": "back", "side": None, "aspect": "skin", "value": "wound"}
+    wound = add(app, visit_id, "finding", body, 5.0)
+
+    page = plan_next(app, visit_id)
+
+    assert page.verdict.verdict != "work"
+    assert any(reason.because and reason.because[0].thread == wound.thread for reason in page.verdict.reasons)
+
+
+def test_an_absolute_caution_leaves_no_plan_and_says_why() -> None:
+    store = FakeStore()
+    app = fake_app(store)
+    visit_id = with_visit(app)
+    tables = app.tables()
+    flag = next(
+        trigger.id
+        for caution in tables.cautions.values()
+        if caution.absolute and caution.verdict == "vet-first" and not caution.all_triggers
+        for trigger in caution.triggers
+        if trigger.kind == "flag"
+    )
+    assert flag in {option.value for option in people(app).flags}
+    edit_horse(app, store.rows.visits[visit_id].horse_id, flags=[flag])
+
+    page = plan_next(app, visit_id)
+
+    assert page.verdict.name == "Vet first"
+    assert page.bouts == ()
+    assert page.proof == page.plan.refusal != ""
+
+
+@pytest.mark.parametrize("minutes", [0, -10, 10_000])
+def test_minutes_that_cannot_be_planned_are_refused(minutes: int) -> None:
+    app = fake_app()
+
+    with pytest.raises(Refused, match="can't be made"):
+        plan_next(app, with_visit(app), minutes)
+
+
+def test_the_owners_report_counts_what_is_still_to_be_reviewed() -> None:
+    app = fake_app()
+    visit_id = heard_visit(app)
+    for question in said(app, visit_id).questions:
+        answer(app, question.id, question.choices[0].value)
+
+    report = owner_report(app, visit_id)
+
+    assert (report.horse, report.owner, report.unreviewed) == ("Bramble", "Ann Example", 3)
+    assert owner_report_pdf(app, visit_id).startswith(b"%PDF")
+    assert "Bramble" in owner_report_printed(app, visit_id, "text")
+    with pytest.raises(Refused, match="no format “doc”"):
+        owner_report_printed(app, visit_id, "doc")
