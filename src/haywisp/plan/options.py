@@ -120,17 +120,20 @@ def _barred(need: Need, problem: PlanProblem, tables: Tables) -> str | None:
 
 
 def _block_side(need: Need, problem: PlanProblem, tables: Tables) -> str | None:
-    """A midline structure is worked from the side of its region that is worked anyway."""
+    """A midline structure of a paired region is worked from one side: where there is more to do and one may."""
     region = tables.structures[need.structure].region
     if need.side is not None or not tables.structures[region].paired:
         return need.side
-    weights = {"left": 0.0, "right": 0.0}
-    for other in problem.needs:
-        if other.side in weights and tables.structures[other.structure].region == region:
-            free = barred_by((region, other.side), problem, tables) is None
-            weights[other.side] += other.weight if free else 0.0
-    heavier = max(weights, key=lambda side: weights[side])
-    return heavier if weights[heavier] > 0 else None
+
+    def wanted(side: str) -> tuple[bool, float, bool]:
+        here = [
+            other.weight
+            for other in problem.needs
+            if other.side == side and tables.structures[other.structure].region == region
+        ]
+        return barred_by((region, side), problem, tables) is None, sum(here), side == _stand(None, problem)
+
+    return max(("left", "right"), key=wanted)
 
 
 def _stand(side: str | None, problem: PlanProblem) -> str:

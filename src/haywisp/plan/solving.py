@@ -52,7 +52,7 @@ def solve(problem: PlanProblem, tables: Tables, *, seed: int = 0, node_limit: in
         found = allocate(problem, choices, tables, further_walks=further, seed=seed, node_limit=node_limit)
         if found.gap is None:
             break
-        plan = _plan(problem, choices, found, tables)
+        plan = assemble(problem, choices, found, tables)
         if plan.minutes_used <= problem.minutes:
             return plan if len(plan.bouts) > 1 else _none(refusal(problem, choices, tables))
     return _none(f"No plan: nothing that helps fits into the {problem.minutes} minutes booked.")
@@ -62,7 +62,8 @@ def _none(why: str) -> Plan:
     return Plan("none", (), (), 0.0, 0.0, 0.0, why)
 
 
-def _plan(problem: PlanProblem, choices: Choices, found: Allocation, tables: Tables) -> Plan:
+def assemble(problem: PlanProblem, choices: Choices, found: Allocation, tables: Tables) -> Plan:
+    """The plan of an allocation: its blocks in order, each opened, worked and closed, and what was left out."""
     worked = sorted({choices.options[at].block for at in found.units})
     parts: list[tuple[Block, list[Step]]] = [
         (choices.blocks[number], _work(number, problem, choices, found.units, tables)) for number in worked
@@ -94,7 +95,7 @@ def _benefit(problem: PlanProblem, choices: Choices, units: Mapping[int, int]) -
     doses = [0.0] * len(problem.needs)
     for at, count in units.items():
         doses[choices.options[at].need] += choices.options[at].help * count * UNIT_MINUTES
-    return sum(need.weight * share_of_benefit(dose) for need, dose in zip(problem.needs, doses, strict=True))
+    return sum((need.weight * share_of_benefit(dose) for need, dose in zip(problem.needs, doses, strict=True)), 0.0)
 
 
 def _contact(choices: Choices) -> Step:

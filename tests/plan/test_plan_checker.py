@@ -1,0 +1,97 @@
+"""The checker notices each rule that a plan is made to break."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+from plan_tables import need, small_tables
+
+from haywisp.plan import Plan, PlannedBout, PlanProblem, check, solve
+
+TABLES = small_tables()
+PROBLEM = PlanProblem(
+    needs=(
+        need("pectoralis-descendens", pressing=1.0),
+        need("pectoralis-descendens", "right", pressing=1.0),
+        need("rectus-capitis"),
+    ),
+    minutes=30,
+)
+GOOD = solve(PROBLEM, TABLES)
+
+
+def at(technique: str) -> int:
+    return next(number for number, bout in enumerate(GOOD.bouts) if bout.technique == technique)
+
+
+def with_bout(number: int, **changes: object) -> Plan:
+    bouts = list(GOOD.bouts)
+    bouts[number] = replace(bouts[number], **changes)
+    return replace(GOOD, bouts=tuple(bouts))
+
+
+def with_bouts(bouts: list[PlannedBout]) -> Plan:
+    return replace(GOOD, bouts=tuple(replace(bout, order=number) for number, bout in enumerate(bouts, start=1)))
+
+
+def without(number: int) -> Plan:
+    return with_bouts([bout for index, bout in enumerate(GOOD.bouts) if index != number])
+
+
+def test_the_plan_to_be_broken_is_good() -> None:
+    assert GOOD.status == "optimal"
+    assert check(GOOD, PROBLEM, TABLES) == ()
+
+
+BREAKS: dict[str, tuple[Callable[[], tuple[Plan, PlanProblem]], str]] = {
+    "time": (lambda: (GOOD, replace(PROBLEM, minutes=12)), "12 are booked"),
+    "half minutes": (lambda: (with_bout(at("pressing"), minutes=1.3), PROBLEM), "no multiple of a half"),
+    "numbers": (lambda: (with_bout(2, order=7), PROBLEM), "not numbered"),
+    "greeting": (lambda: (without(0), PROBLEM), "hands resting"),
+    "minutes told": (lambda: (replace(GOOD, minutes_used=1.0), PROBLEM), "the plan says 1.0 min"),
+    "thumbs": (lambda: (GOOD, replace(PROBLEM, thumb_minutes=0.5)), "the thumbs work"),
+    "technique": (
+        lambda: (GOOD, replace(PROBLEM, techniques_excluded=frozenset({"pressing"}))),
+        "pressing, which is excluded",
+    ),
+    "fit": (lambda: (with_bout(at("pressing"), technique="easing", structure="jaw"), PROBLEM), "does not belong"),
+    "site": (
+        lambda: (GOOD, replace(PROBLEM, excluded=frozenset({("pectoralis-descendens", "right")}))),
+        "which is excluded",
+    ),
+    "region": (lambda: (GOOD, replace(PROBLEM, excluded=frozenset({("poll", None)}))), "works rectus-capitis"),
+    "pressure": (lambda: (GOOD, replace(PROBLEM, caps={("chest", "left"): "moderate"})), "more than is allowed"),
+    "pressure everywhere": (lambda: (GOOD, replace(PROBLEM, pressure_cap="light")), "more than is allowed"),
+    "opening": (lambda: (without(1), PROBLEM), "not opened"),
+    "closing": (lambda: (without(len(GOOD.bouts) - 1), PROBLEM), "not closed"),
+    "preparing": (lambda: (without(at("pressing") - 1), PROBLEM), "not prepared"),
+    "twice": (lambda: (with_bouts([*GOOD.bouts, *GOOD.bouts[1:5]]), PROBLEM), "more than once"),
+    "pair": (lambda: (with_bout(at("pressing"), minutes=1.0), PROBLEM), "on the right"),
+    "poll": (
+        lambda: (
+            with_bouts([GOOD.bouts[0], *poll(), *[bout for bout in GOOD.bouts[1:] if bout not in poll()]]),
+            replace(PROBLEM, head_shy=True),
+        ),
+        "poll is not last",
+    ),
+    "need": (lambda: (GOOD, replace(PROBLEM, needs=PROBLEM.needs[:2])), "which has no need"),
+    "omission": (lambda: (GOOD, replace(PROBLEM, needs=(*PROBLEM.needs, need("masseter")))), "neither worked nor told"),
+    "why": (lambda: (with_bout(2, why=" "), PROBLEM), "no why"),
+    "benefit": (lambda: (replace(GOOD, benefit=9.0), PROBLEM), "benefit of 9"),
+    "proof": (lambda: (replace(GOOD, gap=0.1), PROBLEM), "status optimal"),
+    "refusal": (lambda: (GOOD, replace(PROBLEM, refusal="a vet comes first")), "none may be made"),
+    "empty": (lambda: (replace(GOOD, status="none", bouts=(), refusal=""), PROBLEM), "no reason"),
+    "unknown": (lambda: (with_bout(2, structure="wing"), PROBLEM), "tables do not have"),
+}
+
+
+def poll() -> list[PlannedBout]:
+    return [bout for bout in GOOD.bouts if TABLES.structures[bout.structure].region == "poll"]
+
+
+@pytest.mark.parametrize("name", BREAKS)
+def test_a_broken_rule_is_told(name: str) -> None:
+    make, words = BREAKS[name]
+    plan, problem = make()
+    found = check(plan, problem, TABLES)
+    assert any(words in sentence for sentence in found), found

@@ -1,0 +1,52 @@
+"""Verdict, time and tolerance become a problem."""
+
+from plan_tables import need
+
+from haywisp.findings.types import Fact, GateVerdict, Limits, Reason
+from haywisp.plan import problem_for
+from haywisp.session.types import SessionLog
+
+LEFT = ("masseter", "left")
+
+
+def verdict(kind: str = "within-limits", *reasons: Reason, limits: Limits | None = None) -> GateVerdict:
+    return GateVerdict(kind, reasons, limits or Limits())
+
+
+def log(guarded: str) -> SessionLog:
+    return SessionLog((), {}, {}, {LEFT: guarded})
+
+
+def test_limits_are_taken_over() -> None:
+    limits = Limits(
+        frozenset({LEFT}), frozenset({"hacking"}), {("chest", None): "light"}, "moderate", {"hacking": "old"}
+    )
+    problem = problem_for([need("masseter")], verdict(limits=limits), 45, head_shy=True)
+    assert (problem.excluded, problem.techniques_excluded) == (limits.excluded, limits.techniques)
+    assert (problem.caps, problem.pressure_cap, problem.why) == (limits.caps, "moderate", limits.why)
+    assert (problem.minutes, problem.head_shy, problem.refusal) == (45, True, "")
+
+
+def test_what_was_guarded_caps_one_step_below() -> None:
+    for guarded, cap in (("firm", "moderate"), ("moderate", "light"), ("light", "light")):
+        problem = problem_for([], verdict(), 45, log=log(guarded))
+        assert problem.caps == {LEFT: cap}
+        assert problem.why["masseter"] == f"guarded against {guarded} pressure here before"
+
+
+def test_the_lighter_of_gate_and_log_holds_and_both_are_told() -> None:
+    limits = Limits(caps={LEFT: "light"}, why={"masseter": "Soreness: tenderness present"})
+    problem = problem_for([], verdict(limits=limits), 45, log=log("firm"))
+    assert problem.caps == {LEFT: "light"}
+    assert problem.why["masseter"] == "Soreness: tenderness present; guarded against firm pressure here before"
+
+
+def test_a_vet_first_verdict_refuses_and_names_rule_and_fact() -> None:
+    fever = Reason("fever", "Fever", "", (Fact("flag", "fever"),), True, "test", "vet-first")
+    hot = Fact("finding", structure="masseter", side="left", aspect="warmth", value="warm")
+    heat = Reason("heat", "Heat", "", (hot,), False, "test", "vet-first")
+    rub = Reason("rub", "Rub", "", (), False, "test", "within-limits")
+    problem = problem_for([need("masseter")], verdict("vet-first", fever, heat, rub), 45)
+    assert problem.refusal == (
+        "No plan: a vet comes first, because of Fever (fever); Heat (warmth warm, masseter left)."
+    )
