@@ -1,7 +1,7 @@
 """Forms read into commands: texts as they were typed, kept so that a refused form can be shown again as it was."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import AsyncIterator, Mapping
 from typing import Annotated
 
 from fastapi import Depends, Request
@@ -21,9 +21,10 @@ HORSE_TEXTS = ("name", "breed", "sex", "born", "height_cm", "work", "notes")
 MOMENT = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):([0-5]\d)")
 
 
-async def sent_form(request: Request) -> FormData:
+async def sent_form(request: Request) -> AsyncIterator[FormData]:
     """The form of a request; a pasted transcript can be long, so only the guard's limit holds."""
-    return await request.form(max_part_size=BODY_LIMIT)
+    async with request.form(max_part_size=BODY_LIMIT) as form:
+        yield form
 
 
 Form = Annotated[FormData, Depends(sent_form)]

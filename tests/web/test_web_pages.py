@@ -1,0 +1,239 @@
+"""Every page with something on it, with nothing on it, and asked for what isn't there."""
+
+from datetime import timedelta
+from html.parser import HTMLParser
+
+import httpx
+import pytest
+from web_practice import NOW, a_heard_visit, a_horse, a_visit
+
+from haywisp.usecases import App
+from haywisp.usecases.said import accept_all, add, finish, said
+from haywisp.usecases.visits import hear, open_visit, visit_page
+
+HOSTILE = "<script>alert('neigh')</script>"
+
+
+def horse_of(app: App, visit_id: str) -> str:
+    return visit_page(app, visit_id).horse.id
+
+
+def paths(app: App, visit_id: str) -> list[str]:
+    """Every page that a practice with this visit has."""
+    horse_id, thread = horse_of(app, visit_id), said(app, visit_id).entries[0].thread
+    return [
+        "/",
+        "/horses",
+        "/horses/new",
+        f"/horses/{horse_id}",
+        f"/horses/{horse_id}/edit",
+        "/people",
+        f"/visits/{visit_id}",
+        f"/visits/{visit_id}/said",
+        *(f"/visits/{visit_id}/said/add?part={part}" for part in ("bout", "finding", "response", "action", "note")),
+        f"/visits/{visit_id}/said/{thread}",
+        f"/visits/{visit_id}/plan",
+        f"/visits/{visit_id}/report",
+    ]
+
+
+def test_today_says_what_waits(app: App, client: httpx.Client) -> None:
+    a_heard_visit(app, "Bramble", NOW.date() - timedelta(days=2))
+    a_visit(app, "Thistle")
+
+    page = client.get("/").text
+
+    today, _, rest = page.partition('id="waiting"')
+    assert "Thistle" in today and "Bramble" not in today
+    assert "Bramble" in rest and "1 question" in rest
+
+
+def test_the_first_day_shows_where_to_begin(client: httpx.Client) -> None:
+    page = client.get("/").text
+    assert "Add the first horse" in page
+    assert "No visits today" in page
+
+
+def test_horses_are_found_by_name_owner_or_yard(app: App, client: httpx.Client) -> None:
+    a_horse(app, "Bramble", owner="Ann Example")
+    a_horse(app, "Thistle", owner="Bob Example")
+
+    assert "Thistle" not in client.get("/horses", params={"q": "ann"}).text
+    assert "Bramble" in client.get("/horses", params={"q": "ann"}).text
+
+
+def test_a_search_that_finds_nothing_says_so(app: App, client: httpx.Client) -> None:
+    a_horse(app)
+    page = client.get("/horses", params={"q": "zebra"}).text
+    assert "No horse, owner or yard has “zebra” in its name" in page
+
+
+def test_a_search_as_you_type_gets_the_list_alone(app: App, client: httpx.Client) -> None:
+    a_horse(app)
+    piece = client.get("/horses", params={"q": "bram"}, headers={"HX-Request": "true"}).text
+    assert "Bramble" in piece
+    assert "<html" not in piece
+
+
+def test_a_horses_page_tells_its_story(app: App, client: httpx.Client) -> None:
+    visit_id = a_heard_visit(app, day=NOW.date() - timedelta(days=30))
+    accept_all(app, visit_id)
+    finish(app, visit_id, force=True)
+    later = open_visit(app, horse_of(app, visit_id), NOW.date())
+    hear(app, later.id, "later.vtt", b"WEBVTT")
+    accept_all(app, later.id)
+
+    page = client.get(f"/horses/{horse_of(app, visit_id)}").text
+
+    assert page.index("14 March 2031") < page.index("12 February 2031")
+    assert "Left splenius: tight" in page
+    assert "What has changed" in page and "same" in page
+    assert "Next time: vet first" in page
+
+
+def test_a_horse_without_visits_says_what_to_do(app: App, client: httpx.Client) -> None:
+    page = client.get(f"/horses/{a_horse(app)}").text
+    assert "No visits yet" in page
+    assert 'action="/horses/' in page
+
+
+def test_owners_and_yards_are_listed(app: App, client: httpx.Client) -> None:
+    a_horse(app, owner="Ann Example", yard="Example Farm")
+    page = client.get("/people").text
+    assert "Ann Example" in page and "Example Farm" in page
+
+
+def test_a_visits_steps_are_links(app: App, client: httpx.Client) -> None:
+    visit_id = a_heard_visit(app)
+    page = client.get(f"/visits/{visit_id}").text
+    for step in ("", "/said", "/plan", "/report"):
+        assert f'href="/visits/{visit_id}{step}"' in page
+
+
+def test_what_was_said_shows_words_entries_and_questions(app: App, client: httpx.Client) -> None:
+    visit_id = a_heard_visit(app)
+    page = client.get(f"/visits/{visit_id}/said").text
+    assert "<strong>0 of 5</strong> looked at" in page
+    assert page.index("Which side of the poll was tender?") < page.index('id="record-heading"')
+    assert "[poll]" in page
+    bout = said(app, visit_id).entries[0]
+    assert f'data-entries="{bout.thread}">Long strokes down the left neck five passes</a>' in page
+
+
+def test_a_visit_with_nothing_said_offers_both_ways(app: App, client: httpx.Client) -> None:
+    page = client.get(f"/visits/{a_visit(app)}/said").text
+    assert "Give this visit its narration" in page
+    assert "Add by hand" in page
+
+
+def test_a_plan_leaves_out_what_nobody_looked_at(app: App, client: httpx.Client) -> None:
+    page = client.get(f"/visits/{a_heard_visit(app)}/plan").text
+    assert "5 entries have not been looked at and are left out" in page
+
+
+def test_the_minutes_of_a_plan_can_be_changed(app: App, client: httpx.Client) -> None:
+    visit_id = a_visit(app)
+    add(app, visit_id, "finding", {"structure": "splenius", "side": "left", "aspect": "tone", "value": "tight"})
+
+    page = client.get(f"/visits/{visit_id}/plan", params={"minutes": "30"}).text
+
+    assert "of the 30 booked" in page
+    assert "left splenius" in page
+
+
+@pytest.mark.parametrize(
+    ("minutes", "words"), [("many", "should be a whole number"), ("9000", "9000 minutes"), ("-3", "whole number")]
+)
+def test_minutes_that_are_none_get_a_sentence(app: App, client: httpx.Client, minutes: str, words: str) -> None:
+    answer = client.get(f"/visits/{a_visit(app)}/plan", params={"minutes": minutes})
+    assert answer.status_code == 422
+    assert words in answer.text
+
+
+def test_the_report_is_a_page_and_a_pdf(app: App, client: httpx.Client) -> None:
+    visit_id = a_heard_visit(app)
+    accept_all(app, visit_id)
+
+    page = client.get(f"/visits/{visit_id}/report")
+    pdf = client.get(f"/visits/{visit_id}/report.pdf")
+
+    assert "What was done" in page.text and "not been looked at" in page.text
+    assert pdf.headers["content-type"] == "application/pdf"
+    assert pdf.content.startswith(b"%PDF-")
+    assert "Bramble-2031-03-14.pdf" in pdf.headers["content-disposition"]
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/horses/nobody",
+        "/horses/nobody/edit",
+        "/visits/none",
+        "/visits/none/said",
+        "/visits/none/said/none",
+        "/visits/none/plan",
+        "/visits/none/report",
+        "/visits/none/report.pdf",
+        "/nowhere",
+        "/static/nothing.css",
+    ],
+)
+def test_what_is_not_there_is_a_page_with_a_way_on(client: httpx.Client, path: str) -> None:
+    answer = client.get(path)
+    assert answer.status_code == 404
+    assert "<h1>Not here</h1>" in answer.text
+    assert 'href="/horses"' in answer.text
+
+
+def test_an_entry_of_another_visit_is_not_shown(app: App, client: httpx.Client) -> None:
+    one, other = a_heard_visit(app), a_heard_visit(app, "Thistle")
+    thread = said(app, other).entries[0].thread
+    assert client.get(f"/visits/{one}/said/{thread}").status_code == 404
+
+
+def test_names_are_text_and_never_markup(app: App, client: httpx.Client) -> None:
+    horse_id = a_horse(app, HOSTILE, owner=HOSTILE, yard=HOSTILE)
+    visit_id = open_visit(app, horse_id, NOW.date()).id
+    hear(app, visit_id, f"{HOSTILE}.vtt", b"WEBVTT")
+    add(app, visit_id, "note", {"text": HOSTILE})
+
+    for path in paths(app, visit_id):
+        assert HOSTILE not in client.get(path).text, path
+    assert "&lt;script&gt;" in client.get(f"/visits/{visit_id}/said").text
+    assert HOSTILE not in client.get("/horses", params={"q": HOSTILE}).text
+
+
+class Lookout(HTMLParser):
+    """Collects what the page's own policy would block, and controls that nothing names."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.faults: list[str] = []
+        self.ids: list[str] = []
+        self.labelled: set[str] = set()
+        self.fields: list[str] = []
+
+    def handle_starttag(self, tag: str, attributes: list[tuple[str, str | None]]) -> None:
+        given = dict(attributes)
+        self.faults += [f"{tag} {name}" for name in given if name == "style" or name.startswith(("on", "hx-on"))]
+        if tag == "style" or (tag == "script" and not given.get("src")):
+            self.faults.append(tag)
+        if (address := given.get("src") or given.get("action") or "").startswith(("http:", "https:", "//")):
+            self.faults.append(address)
+        if given.get("id"):
+            self.ids.append(str(given["id"]))
+        if tag == "label" and given.get("for"):
+            self.labelled.add(str(given["for"]))
+        if tag in {"select", "textarea"} or (
+            tag == "input" and given.get("type", "text") not in {"hidden", "radio", "checkbox"}
+        ):
+            self.fields.append(str(given.get("id")))
+
+
+def test_pages_keep_to_their_own_policy_and_every_field_has_a_label(app: App, client: httpx.Client) -> None:
+    for path in paths(app, a_heard_visit(app)):
+        lookout = Lookout()
+        lookout.feed(client.get(path).text)
+        assert lookout.faults == [], path
+        assert len(lookout.ids) == len(set(lookout.ids)), path
+        assert set(lookout.fields) <= lookout.labelled, path
