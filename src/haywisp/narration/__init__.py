@@ -1,5 +1,7 @@
 """Hear: timed words to statements with their span, time and modality, and to questions where in doubt."""
 
+from haywisp.narration.decoding import Unreadable
+from haywisp.narration.reading import read_bytes
 from haywisp.narration.types import (
     Action,
     Bout,
@@ -15,6 +17,7 @@ from haywisp.narration.types import (
     Transcript,
     Word,
 )
+from haywisp.narration.understanding import understand
 
 __all__ = [
     "Action",
@@ -29,5 +32,8 @@ __all__ = [
     "Span",
     "Statement",
     "Transcript",
+    "Unreadable",
     "Word",
+    "read_bytes",
+    "understand",
 ]

@@ -1,0 +1,170 @@
+"""Tokens parted into clauses, each with its modality: what was done, or what could, will, was or is usually done."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from haywisp.narration.lexicon import Lexicon
+from haywisp.narration.mentions import Mention, Mentions
+from haywisp.narration.tokens import Token
+
+BREAK_S = 1.0
+LONG_PAUSE_S = 3.0
+DONE = "done"
+STICKY = ("other", "past")
+TURNING_MODES = ("declined", "next", "could", "usual")
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """Tokens ``first`` (included) to ``last`` (excluded), meant in one ``mode``.
+
+    ``fresh`` when it begins after a full stop or a pause; ``pause`` is the silence before it in seconds.
+    """
+
+    first: int
+    last: int
+    mode: str
+    fresh: bool
+    pause: float
+
+
+def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list[tuple[int, int]]:
+    """First and last token of each clause.
+
+    A clause ends at a full stop or a pause, and begins at a turn of the talk ("okay", "so", "then"), where the hands or
+    the talk go elsewhere or come back, or at a subject with its verb, unless a linking word holds it to what came
+    before ("where he is sore").
+    """
+    side_places = {side.first for side in mentions.all("side")}
+    turning = turning_places(mentions)
+    starts = [0]
+    for place in range(1, len(tokens)):
+        before = tokens[place - 1]
+        if before.mark == "stop" or before.pause >= BREAK_S or place in turning or (place not in side_places and opens(tokens, place, starts[-1], lexicon)):
+            starts.append(place)
+    return [(first, last) for first, last in zip(starts, [*starts[1:], len(tokens)], strict=True) if last > first]
+
+
+def turning_places(mentions: Mentions) -> set[int]:
+    """Tokens at which the talk turns, by the cues that stand there."""
+    places = {mention.first for mention in mentions.all("talk")}
+    places |= {mention.last for mention in mentions.all("talk") if mention.id == "back_to_work"}
+    places |= {mention.first for mention in mentions.all("after-begins")}
+    return places | {mention.first for mention in mentions.all("mode") if mention.id in TURNING_MODES}
+
+
+def opens(tokens: Sequence[Token], place: int, start: int, lexicon: Lexicon) -> bool:
+    """Whether a clause begins at this token, which follows on without a stop."""
+    lists = lexicon.lists
+    word, before = tokens[place].text, tokens[place - 1].text
+    following = tokens[place + 1].text if place + 1 < len(tokens) else ""
+    if place - start < 1:
+        return False
+    if word in lists["clause-links"] and place + 1 < len(tokens):
+        later = tokens[place + 2].text if place + 2 < len(tokens) else ""
+        if following in lists["clause-turns"]:
+            return True
+        return following in lists["clause-subjects"] and later in lists["clause-verbs"]
+    if before in lists["clause-links"] or (before in lists["clause-turns"] and place - start == 1):
+        return False
+    if word in lists["clause-turns"]:
+        return not (word in {"right", "good", "well", "now"} and before in lists["right-before"])
+    if word in lists["clause-subjects"] and following in lists["clause-verbs"]:
+        return before not in lists["clause-holds"]
+    return False
+
+
+def clauses_of(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) -> list[Clause]:
+    """Clauses with their modes; a mode lasts until the talk turns back to the horse under the hand."""
+    found: list[Clause] = []
+    mode = DONE
+    for first, last in split(tokens, lexicon, mentions):
+        before = tokens[first - 1] if first else None
+        pause = before.pause if before else BREAK_S
+        fresh = before is None or before.mark == "stop" or pause >= BREAK_S
+        carried = carried_mode(mode, tokens, first, last, fresh, pause, mentions, lexicon)
+        mode = own_mode(carried, tokens, first, last, mentions, lexicon)
+        found.append(Clause(first, last, mode, fresh, pause))
+    return found
+
+
+def cue_modes(first: int, last: int, mentions: Mentions) -> list[str]:
+    """Modes named in a clause, in order."""
+    return [mention.id for mention in mentions.within("mode", first, last)]
+
+
+def own_mode(carried: str, tokens: Sequence[Token], first: int, last: int, mentions: Mentions, lexicon: Lexicon) -> str:
+    """The mode of a clause: the strongest that it names, or the one carried into it."""
+    named = set(cue_modes(first, last, mentions))
+    back = talk(mentions, first, last, "back_to_work")
+    if "other" in named and not (back and back[-1].first > _last_cue(mentions, first, last, "other")):
+        return "other"
+    if back and carried in (*STICKY, "away"):
+        carried = DONE
+    if carried in STICKY:
+        return carried
+    if "past" in named and not present(tokens, first, last, lexicon, after=_last_cue(mentions, first, last, "past")):
+        return "past"
+    for mode in ("lesson", "next", "declined", "could", "usual"):
+        if mode in named:
+            return mode
+    return carried
+
+
+def _last_cue(mentions: Mentions, first: int, last: int, mode: str) -> int:
+    return max((m.last for m in mentions.within("mode", first, last) if m.id == mode), default=first)
+
+
+def talk(mentions: Mentions, first: int, last: int, what: str) -> list[Mention]:
+    """Turns of the talk of one sort in a clause."""
+    return [mention for mention in mentions.within("talk", first, last) if mention.id == what]
+
+
+def present(tokens: Sequence[Token], first: int, last: int, lexicon: Lexicon, after: int = 0) -> bool:
+    """Whether a clause speaks of now: a verb of the present, after its cue of the past if it has one."""
+    texts = [token.text for token in tokens[max(first, after) : last]]
+    past = any(text in lexicon.lists["clause-past_verbs"] for text in texts)
+    now = any(text in lexicon.lists["clause-present_verbs"] for text in texts)
+    return now and not past
+
+
+def carried_mode(
+    mode: str,
+    tokens: Sequence[Token],
+    first: int,
+    last: int,
+    fresh: bool,
+    pause: float,
+    mentions: Mentions,
+    lexicon: Lexicon,
+) -> str:
+    """The mode that a clause takes over from the one before it."""
+    if mode == DONE:
+        return DONE
+    words = [token.text for token in tokens[first:last]]
+    onset = bool(mentions.within("technique", first, last) or mentions.within("side", first, last))
+    if mode == "other":
+        works = first_person(words) and bool(mentions.within("technique", first, last))
+        works = works and not any(word in lexicon.lists["clause-past_verbs"] for word in words)
+        return DONE if (pause >= LONG_PAUSE_S and onset) or (works and fresh) else mode
+    if mode == "past":
+        now = present(tokens, first, last, lexicon) or first_person(words)
+        return DONE if now or pause >= LONG_PAUSE_S or (fresh and onset and not _past(words, lexicon)) else mode
+    if fresh or (words and words[0] in lexicon.lists["clause-resets"]):
+        return DONE
+    if mode == "declined":
+        return mode if words and words[0] in lexicon.lists["clause-carries"] else DONE
+    return DONE if mode != "next" and first_person(words[:3]) else mode
+
+
+def _past(words: Sequence[str], lexicon: Lexicon) -> bool:
+    return any(word in lexicon.lists["clause-past_verbs"] for word in words)
+
+
+def first_person(words: Sequence[str]) -> bool:
+    """Whether the speaker says what he or she is doing."""
+    return any(
+        word == "i"
+        and (place + 1 == len(words) or words[place + 1] not in {"'d", "could", "would", "had", "was", "did"})
+        for place, word in enumerate(words)
+    )

@@ -1,0 +1,82 @@
+"""Actions: what the speaker decides for after the session, or that it stops."""
+
+from haywisp.narration.clauses import DONE, Clause
+from haywisp.narration.hands import Hands
+from haywisp.narration.mentions import Mention
+from haywisp.narration.scene import Scene
+from haywisp.narration.types import Action
+
+OPEN_MODES = (DONE,)
+LATE_SHARE = 0.55
+
+
+class Decider:
+    """Collects decisions clause by clause; each kind once, at its first mention."""
+
+    def __init__(self, scene: Scene, hands: Hands) -> None:
+        self.scene, self.hands = scene, hands
+        self.actions: list[Action] = []
+        self.after = False
+        self.last_onset = last_onset(scene)
+
+    def hear(self, clause: Clause) -> None:
+        """Take one clause."""
+        scene = self.scene
+        begins = scene.mentions.within("after-begins", clause.first, clause.last)
+        if clause.mode == DONE and begins and clause.first >= self.last_onset:
+            self._work_is_over(scene.start(clause.first))
+        if clause.mode not in (DONE, "next"):
+            return
+        over = self.after or clause.first >= self.last_onset
+        for mention in scene.mentions.within("action", clause.first, clause.last):
+            if self._decided(mention, clause, over):
+                self._add(mention)
+        if not over:
+            return
+        for mention in scene.mentions.within("after", clause.first, clause.last):
+            if clause.mode == DONE and not scene.denied(mention.first, clause.first, 3):
+                self._add(mention)
+
+    def _decided(self, mention: Mention, clause: Clause, over: bool) -> bool:
+        scene = self.scene
+        if mention.id == "stop-session":
+            return clause.mode == DONE
+        if mention.id == "recheck":
+            return over
+        if clause.mode != DONE:
+            return False
+        denied = scene.denied(mention.first, clause.first, 3) and mention.id != "avoid-site"
+        return not denied and (over or scene.has("asks", clause) or mention.id == "avoid-site")
+
+    def _work_is_over(self, when: float) -> None:
+        if not self.after:
+            self.after = True
+            self.hands.close(when)
+
+    def _add(self, mention: Mention) -> None:
+        scene = self.scene
+        held = scene.mentions.within("no-action", max(0, mention.first - 4), mention.last)
+        if any(m.first <= mention.first and m.last >= mention.last for m in held):
+            return
+        if any(action.kind == mention.id for action in self.actions):
+            return
+        when = round(scene.start(mention.first), 2)
+        confidence = round(0.85 * scene.repaired(mention.first, mention.last), 3)
+        self.actions.append(Action(mention.id, when, scene.span(mention.first, mention.last), confidence))
+        if mention.id == "stop-session":
+            self._work_is_over(when)
+
+
+def last_onset(scene: Scene) -> int:
+    """The token of the last technique that the speaker names as done, before the talk of afterwards."""
+    places = [
+        m.first
+        for clause in scene.clauses
+        if clause.mode == DONE
+        for m in scene.mentions.within("technique", clause.first, clause.last)
+        if m.id not in {"warmth", "baited-stretch", "cooling", "hacking", "stroking"}
+    ]
+    stops = [m.first for m in scene.mentions.all("after-begins")]
+    late = [place for place in stops if place > len(scene.tokens) * LATE_SHARE]
+    last = max(places, default=0)
+    return min(last, late[0]) if late and late[0] < last and late[0] > len(scene.tokens) * 0.8 else last

@@ -1,0 +1,475 @@
+"""Bouts: which technique, where, on which side, and from when to when, followed through ellipsis and change of side."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from haywisp.narration.clauses import DONE, Clause
+from haywisp.narration.counting import is_held, stated_passes
+from haywisp.narration.mentions import Mention
+from haywisp.narration.scene import Scene
+
+PENDING_S = 15.0
+ANNOUNCE_S = 9.0
+UPGRADE_S = 25.0
+OPPOSITE = {"left": "right", "right": "left"}
+LEVELS = {"light": 1, "moderate": 2, "firm": 3}
+STRETCHES = {"passive-stretch", "tail-traction"}
+YIELDS_TO = {"hands-resting": {"myofascial-hold", "sustained-pressure", "vibration", "passive-mobilisation", "warmth", "cooling"},
+             "sustained-pressure": {"compression", "circular-friction", "cross-fibre-friction", "kneading"},
+             "kneading": {"wringing"}}  # fmt: skip
+
+
+@dataclass
+class Draft:
+    """A bout as it is being heard; ``doubts`` names the fields that were not said but inferred."""
+
+    technique: str
+    structures: list[str]
+    side: str | None
+    start: float
+    first: int
+    last: int
+    pressure: str | None = None
+    passes: int | None = None
+    end: float | None = None
+    named: bool = True
+    side_said: bool = False
+    mirrored: bool = False
+    repaired: float = 1.0
+    tools: set[str] = field(default_factory=set)
+    doubts: list[str] = field(default_factory=list)
+
+    @property
+    def open(self) -> bool:
+        """Whether the hands are still on it."""
+        return self.end is None
+
+
+@dataclass
+class Pending:
+    """Structures named before the technique that goes with them."""
+
+    structures: list[str]
+    first: int
+    start: float
+
+
+class Hands:
+    """Follows the hands clause by clause."""
+
+    def __init__(self, scene: Scene) -> None:
+        self.scene = scene
+        self.drafts: list[Draft] = []
+        self.side: str | None = None
+        self.switched_after = 0
+        self.pending: Pending | None = None
+
+    @property
+    def current(self) -> Draft | None:
+        """The bout under the hands now."""
+        return self.drafts[-1] if self.drafts and self.drafts[-1].open else None
+
+    @property
+    def latest(self) -> Draft | None:
+        """The last bout, under the hands or not."""
+        return self.drafts[-1] if self.drafts else None
+
+    def close(self, when: float) -> None:
+        """The hands come off."""
+        if self.current is not None:
+            self.current.end = max(self.current.start, when)
+
+    def hear(self, clause: Clause) -> None:
+        """Take one clause."""
+        scene = self.scene
+        when = scene.start(clause.first)
+        if scene.has("talk", clause, "hands_off"):
+            self.close(when)
+        if clause.mode != DONE:
+            return
+        if scene.has("talk", clause, "bout_ends") and not scene.has("technique", clause):
+            self.close(when)
+        said, side_first = self.side_said(clause)
+        techniques = self.techniques(clause)
+        targets, target_first = scene.targets(clause.first, clause.last)
+        observed = scene.has("aspect", clause) or scene.has("sign", clause)
+        if said is not None and not techniques and self._corrects_side(clause, said, targets):
+            return
+        moved = said is not None and (bool(techniques) or not observed)
+        before = self.side
+        if moved and said is not None:
+            self._turn(said)
+        if techniques:
+            self._onsets(clause, techniques, targets, target_first, said, side_first)
+        elif not self._elliptic(clause, targets, target_first, said, observed, before):
+            self._attach(clause, targets, target_first, said, observed)
+
+    # sides
+
+    def side_said(self, clause: Clause) -> tuple[str | None, int | None]:
+        """The side that a clause tells, with corrections applied, and the token that first tells it."""
+        sides = [side for side in self.scene.mentions.within("side", clause.first, clause.last) if side.id != "here"]
+        if not sides:
+            return None, None
+        ids = [self._absolute(side.id) for side in sides]
+        if len(set(ids)) == 1 or "both" in ids:
+            return ("both" if "both" in ids else ids[0]), sides[0].first
+        corrected = any(
+            sides[0].last <= c.first < sides[-1].last
+            for c in self.scene.mentions.within("correction", clause.first, clause.last)
+        )
+        return (ids[-1] if corrected else ids[0]), sides[0].first
+
+    def _absolute(self, side: str) -> str | None:
+        if side != "other":
+            return side
+        now = self.side or (self.latest.side if self.latest else None)
+        return OPPOSITE.get(now or "")
+
+    def _turn(self, side: str) -> None:
+        if side != self.side:
+            self.side = side
+            self.switched_after = len(self.drafts)
+
+    def _corrects_side(self, clause: Clause, said: str, targets: Sequence[str]) -> bool:
+        """A side put right while the hands stay where they are ("no, sorry, it's her left")."""
+        if self.current is None or targets or not self.scene.has("correction", clause) or said == self.current.side:
+            return False
+        if self.scene.has("aspect", clause) or self.scene.has("same", clause):
+            return False
+        self.current.side = said
+        self.side = said
+        return True
+
+    # techniques
+
+    def techniques(self, clause: Clause) -> list[Mention]:
+        """Techniques named as done in a clause, each once, weaker readings dropped beside stronger ones."""
+        found: list[Mention] = []
+        for mention in self.scene.mentions.within("technique", clause.first, clause.last):
+            if self.scene.denied(mention.first, clause.first, 3) or any(m.id == mention.id for m in found):
+                continue
+            found.append(mention)
+        ids = {mention.id for mention in found}
+        return [mention for mention in found if not (YIELDS_TO.get(mention.id, set()) & ids)]
+
+    def _onsets(
+        self,
+        clause: Clause,
+        techniques: Sequence[Mention],
+        targets: list[str],
+        target_first: int | None,
+        said: str | None,
+        side_first: int | None,
+    ) -> None:
+        for number, technique in enumerate(techniques):
+            own = targets
+            first = self._announced(clause, technique, target_first, side_first)
+            if len(techniques) > 1:
+                low = clause.first if number == 0 else techniques[number - 1].last
+                high = techniques[number + 1].first if number + 1 < len(techniques) else clause.last
+                own, own_first = self.scene.targets(low, high)
+                first = technique.first if number else self._announced(clause, technique, own_first, side_first)
+                if number and not own and self.drafts:
+                    own = list(self.drafts[-1].structures)
+            self._onset(clause, technique.id, own, first, said, technique)
+
+    def _announced(self, clause: Clause, technique: Mention, target: int | None, side: int | None) -> int:
+        """The token at which a bout is announced: the clause's first, or the first after what was observed in it."""
+        scene = self.scene
+        names = [place for place in (technique.first, target, side) if place is not None]
+        first = min(names)
+        observed = [
+            m.last
+            for kind in ("aspect", "sign")
+            for m in scene.mentions.within(kind, clause.first, technique.first)
+            if m.last <= first
+        ]
+        return min(max(observed), first) if observed else clause.first
+
+    def _onset(
+        self, clause: Clause, technique: str, targets: list[str], first: int, said: str | None, mention: Mention | None
+    ) -> None:
+        scene, current = self.scene, self.current
+        if current is not None and self._upgrades(current, technique, targets, clause):
+            current.technique = technique
+            self._deepen(current, clause)
+            return
+        if current is not None and self._continues(current, technique, targets, said):
+            self._extend(current, clause, targets)
+            return
+        draft = self._draft(clause, technique, targets, first, said, mention)
+        if draft is None:
+            return
+        when = draft.start
+        self.close(when)
+        self.drafts.append(draft)
+        self.pending = None
+        scene.recent.extend(draft.structures)
+
+    def _upgrades(self, current: Draft, technique: str, targets: Sequence[str], clause: Clause) -> bool:
+        """Hands laid on that then wait for the tissue: one bout, and it is the hold."""
+        near = self.scene.start(clause.first) - current.start < UPGRADE_S
+        same = not targets or set(targets) <= set(current.structures)
+        return near and same and current.technique == "hands-resting" and technique == "myofascial-hold"
+
+    def _continues(self, current: Draft, technique: str, targets: Sequence[str], said: str | None) -> bool:
+        if current.technique != technique or len(self.drafts) == self.switched_after:
+            return False
+        if said is not None and said != current.side and any(self.scene.paired(s) for s in current.structures):
+            return False
+        if not targets:
+            return self.pending is None
+        new = set(targets)
+        return new == set(current.structures) or (not current.named and bool(new))
+
+    def _extend(self, current: Draft, clause: Clause, targets: list[str]) -> None:
+        if targets and not current.named:
+            current.structures = targets
+            current.named = True
+        current.last = clause.last
+        self._deepen(current, clause)
+        if current.passes is None:
+            current.passes = stated_passes(self.scene.tokens, clause.first, clause.last, self.scene.lexicon)
+
+    def _draft(
+        self, clause: Clause, technique: str, targets: list[str], first: int, said: str | None, mention: Mention | None
+    ) -> Draft | None:
+        scene = self.scene
+        model: Draft | None = None
+        doubts: list[str] = []
+        named = bool(targets)
+        pending = self.pending
+        if not targets and pending is not None and scene.start(first) - pending.start <= PENDING_S:
+            targets, first, named = pending.structures, pending.first, True
+        if not targets and technique in scene.lexicon.sites:
+            targets, named = [scene.lexicon.sites[technique]], True
+        model = self._model(technique, targets, said)
+        if not targets and model is not None:
+            targets = list(model.structures)
+            doubts.append("structures")
+        if not targets and self.latest is not None:
+            targets = list(self.latest.structures)
+            doubts.append("structures")
+        if not targets:
+            return None
+        side = self._side_for(targets, said)
+        repaired = scene.repaired(mention.first, mention.last) if mention else 1.0
+        draft = Draft(technique, targets, side, scene.start(first), first, clause.last, named=named)
+        draft.side_said, draft.repaired, draft.doubts = said is not None, repaired, doubts
+        draft.tools = {m.id for m in scene.mentions.within("tool", clause.first, clause.last)}
+        draft.pressure = self._pressure(clause)
+        draft.passes = stated_passes(scene.tokens, clause.first, clause.last, scene.lexicon)
+        if model is not None:
+            model.mirrored = True
+            self._inherit(draft, model, clause)
+        if side is None and any(scene.paired(s) for s in targets):
+            draft.doubts.append("side")
+        return draft
+
+    def _side_for(self, structures: Sequence[str], said: str | None) -> str | None:
+        if not any(self.scene.paired(s) for s in structures):
+            return None
+        if said is not None:
+            return said
+        if all(s in self.scene.lexicon.central for s in structures):
+            return None
+        return self.side
+
+    # ellipsis
+
+    def _model(self, technique: str | None, targets: Sequence[str], said: str | None) -> Draft | None:
+        """The bout on the other side that this one mirrors: not mirrored yet, the same technique or the same place."""
+        side = said or self.side
+        if side not in OPPOSITE:
+            return None
+        others = [d for d in self.drafts if d.side == OPPOSITE[side] and not d.mirrored]
+        if technique is not None:
+            others = [d for d in others if d.technique == technique]
+        if targets:
+            wanted = set(targets) | {self.scene.region(s) for s in targets}
+            others = [d for d in others if wanted & (set(d.structures) | {self.scene.region(s) for s in d.structures})]
+            exact = [d for d in others if set(d.structures) & set(targets)]
+            others = exact or others
+        return others[0] if others else None
+
+    def _inherit(self, draft: Draft, model: Draft, clause: Clause) -> None:
+        same = {m.id for m in self.scene.mentions.within("same", clause.first, clause.last)}
+        if not same:
+            return
+        whole = "whole" in same or ("phrases" in same and same <= {"phrases"})
+        if draft.pressure is None and (whole or "pressure" in same):
+            draft.pressure = model.pressure
+        if draft.passes is None and (whole or "passes" in same):
+            draft.passes = model.passes
+
+    def _elliptic(
+        self,
+        clause: Clause,
+        targets: list[str],
+        target_first: int | None,
+        said: str | None,
+        observed: bool,
+        before: str | None,
+    ) -> bool:
+        """A bout whose technique is not named: "same on this one", "and the triceps", "fist"; True when one began."""
+        scene = self.scene
+        same = [m for m in scene.mentions.within("same", clause.first, clause.last)]
+        whole = any(m.id in {"whole", "phrases", "structure"} for m in same)
+        switched = said is not None or (self.switched_after > 0 and self._unmirrored())
+        if not (whole or switched):
+            return False
+        rough = self._rough(clause, targets, said)
+        if rough is not None:
+            model, place = rough
+            self._begin_like(clause, model, targets, min(place, target_first or place), said, bool(same))
+            return True
+        if observed and not whole:
+            return False
+        if whole and not observed:
+            model = self._model(None, targets, said) if targets else self._last_other(said)
+            if model is None and targets and self.latest is not None and said is None:
+                model = self.latest
+            if model is not None:
+                self._begin_like(clause, model, targets, clause.first, said, True)
+                return True
+            return False
+        if targets and len(clause_words(scene, clause)) <= 9:
+            model = self._model(None, targets, said)
+            if model is not None:
+                self._begin_like(clause, model, targets, clause.first, said, False)
+                return True
+        if not targets and said is not None and before is not None and said != before and self._bare_side(clause):
+            model = self._last_other(said)
+            if model is not None and model is self.latest:
+                self._begin_like(clause, model, targets, clause.first, said, False)
+                return True
+        return False
+
+    def _bare_side(self, clause: Clause) -> bool:
+        """A clause that says a side of a limb or "the other one" and little else."""
+        words = clause_words(self.scene, clause)
+        return len(words) <= 5 and ("one" in words or len(words) <= 2) and "side" not in words
+
+    def _unmirrored(self) -> bool:
+        return any(d.side == OPPOSITE.get(self.side or "") and not d.mirrored for d in self.drafts)
+
+    def _last_other(self, said: str | None) -> Draft | None:
+        side = said or self.side
+        others = [d for d in self.drafts if d.side == OPPOSITE.get(side or "")]
+        return others[-1] if others else None
+
+    def _rough(self, clause: Clause, targets: Sequence[str], said: str | None) -> tuple[Draft, int] | None:
+        for kind, attribute in (("rough", "technique"), ("tool", "tools")):
+            for mention in self.scene.mentions.within(kind, clause.first, clause.last):
+                if self.scene.denied(mention.first, clause.first, 3):
+                    continue
+                model = self._rough_model(mention, attribute, targets, said)
+                if model is not None:
+                    return model, clause.first
+        return None
+
+    def _rough_model(self, mention: Mention, attribute: str, targets: Sequence[str], said: str | None) -> Draft | None:
+        if attribute == "technique":
+            return self._model(mention.id, targets, said)
+        side = said or self.side
+        others = [
+            d for d in self.drafts if d.side == OPPOSITE.get(side or "") and not d.mirrored and mention.id in d.tools
+        ]
+        if targets:
+            others = [d for d in others if set(d.structures) & set(targets)]
+        return others[0] if others else None
+
+    def _begin_like(
+        self, clause: Clause, model: Draft, targets: list[str], first: int, said: str | None, same: bool
+    ) -> None:
+        scene = self.scene
+        structures = targets or list(model.structures)
+        draft = Draft(
+            model.technique, structures, self._side_for(structures, said), scene.start(first), first, clause.last
+        )
+        draft.doubts = ["technique"] + ([] if targets else ["structures"])
+        draft.side_said = said is not None
+        draft.pressure = self._pressure(clause)
+        draft.passes = stated_passes(scene.tokens, clause.first, clause.last, scene.lexicon)
+        draft.tools = set(model.tools)
+        if same:
+            self._inherit(draft, model, clause)
+        if draft.side == model.side and self.current is model:
+            return
+        model.mirrored = True
+        self.close(draft.start)
+        self.drafts.append(draft)
+        self.pending = None
+        scene.recent.extend(structures)
+
+    # attributes that follow
+
+    def _attach(
+        self, clause: Clause, targets: list[str], target_first: int | None, said: str | None, observed: bool
+    ) -> None:
+        scene, current = self.scene, self.current
+        when = scene.start(clause.first)
+        if current is not None and not observed:
+            fresh = when - current.start <= ANNOUNCE_S
+            if said is not None and fresh and not current.side_said and current.side != said:
+                current.side = self._side_for(current.structures, said)
+                current.side_said = True
+            if targets and fresh and not current.named:
+                current.structures, current.named = targets, True
+                current.side = self._side_for(targets, said or self.side)
+                current.doubts = [d for d in current.doubts if d != "structures"]
+                scene.recent.extend(targets)
+                targets = []
+        if current is not None:
+            self._deepen(current, clause)
+            if current.passes is None and when - current.start <= ANNOUNCE_S and not observed:
+                current.passes = stated_passes(scene.tokens, clause.first, clause.last, scene.lexicon)
+        if targets and not observed:
+            self.pending = Pending(targets, clause.first, when)
+            scene.recent.extend(targets)
+        elif targets:
+            scene.recent.extend(targets)
+
+    def _pressure(self, clause: Clause) -> str | None:
+        heard = [m.id for m in self.scene.mentions.within("pressure", clause.first, clause.last) if m.id in LEVELS]
+        heard = [
+            m.id
+            for m in self.scene.mentions.within("pressure", clause.first, clause.last)
+            if m.id in LEVELS and not self.scene.denied(m.first, clause.first, 2)
+        ]
+        return max(heard, key=lambda level: LEVELS[level], default=None)
+
+    def _deepen(self, draft: Draft, clause: Clause) -> None:
+        heard = self._pressure(clause)
+        if heard is not None and LEVELS[heard] > LEVELS.get(draft.pressure or "", 0):
+            draft.pressure = heard
+
+    def finish(self, when: float) -> None:
+        """Give every bout its end and its counted passes."""
+        for number, draft in enumerate(self.drafts):
+            following = self.drafts[number + 1].start if number + 1 < len(self.drafts) else when
+            draft.end = following if draft.end is None else min(draft.end, max(following, draft.start))
+            self._count(draft, following)
+
+    def _count(self, draft: Draft, until: float) -> None:
+        within = [c for c in self.scene.counts if draft.start - 1.0 <= c.start < min(until, (draft.end or until) + 4.0)]
+        if not within:
+            return
+        best = max(within, key=lambda count: count.reached)
+        if draft.technique in STRETCHES and (best.step_s < 2.0 or is_held(best.first, best.last, self.scene.mentions)):
+            draft.passes = None
+            return
+        draft.passes = best.reached
+        draft.end = (
+            max(draft.start, min(draft.end or until, best.end)) if draft.technique not in STRETCHES else draft.end
+        )
+
+
+def clause_words(scene: Scene, clause: Clause) -> list[str]:
+    """The words of a clause without fillers."""
+    return [
+        word
+        for word in scene.words(clause)
+        if word not in {"um", "uh", "er", "okay", "and", "now", "so", "then", "right"}
+    ]

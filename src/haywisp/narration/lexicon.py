@@ -1,0 +1,143 @@
+"""The word tables of one language, compiled into matchers by kind of mention."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Any
+
+from haywisp.knowledge import Tables
+from haywisp.narration.phrases import Matcher, Phrase, compile_phrase
+
+
+@dataclass(frozen=True)
+class Said:
+    """How one value of an aspect is said: its meaning when denied, and whether it stands by itself."""
+
+    aspect: str
+    value: str
+    denied: str
+    strength: int
+
+
+@dataclass(frozen=True)
+class Lexicon:
+    """Everything that the grammar asks of a language: matchers by kind, word lists, and the facts it needs of structures."""
+
+    tables: Tables
+    classes: Mapping[str, frozenset[str]]
+    endings: Mapping[str, Sequence[str]]
+    spellings: Mapping[str, Sequence[str]]
+    numbers: Mapping[str, int]
+    lists: Mapping[str, frozenset[str]]
+    matchers: Mapping[str, Matcher]
+    said: Mapping[str, Said]
+    ambiguous: Mapping[str, tuple[str, ...]]
+    routes: Mapping[tuple[str, str], str]
+    sites: Mapping[str, str]
+    near: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
+    sure: Mapping[str, str] = field(default_factory=dict)
+    sounded: tuple[str, ...] = ()
+    central: frozenset[str] = frozenset()
+    wholes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+    def compile(self, phrases: Iterable[str], meaning: str) -> list[Phrase]:
+        """Phrases of this language with one meaning."""
+        return [compile_phrase(text, meaning, self.classes, self.endings) for text in phrases]
+
+
+@lru_cache(maxsize=4)
+def lexicon_of(code: str, tables: Tables) -> Lexicon:
+    """The compiled lexicon of the tables' language; ``code`` keys the cache."""
+    return build(tables)
+
+
+def build(tables: Tables) -> Lexicon:
+    """Compile the word tables; ValueError names a phrase that can't be read."""
+    raw: Mapping[str, Any] = tables.language.tables
+    words = raw["words"]
+    classes = {name: frozenset(entries) for name, entries in words["classes"].items()}
+    endings = words["endings"]
+
+    def phrases(texts: Iterable[str], meaning: str) -> list[Phrase]:
+        return [compile_phrase(text, meaning, classes, endings) for text in texts]
+
+    def keyed(table: Mapping[str, Iterable[str]]) -> Matcher:
+        return Matcher([phrase for meaning, texts in table.items() for phrase in phrases(texts, meaning)])
+
+    def plain(texts: Iterable[str]) -> Matcher:
+        return Matcher(phrases(texts, "yes"))
+
+    cues, structures, techniques = raw["cues"], raw["structures"], raw["techniques"]
+    aspects, signs, actions = raw["aspects"], raw["signs"], raw["actions"]
+    said = {str(number): row for number, row in enumerate(aspects["said"])}
+    matchers = {
+        "structure": keyed(structures["forms"]),
+        "ambiguous": Matcher([p for names in structures["ambiguous"] for p in phrases([names], names)]),
+        "qualified": keyed(structures["qualified"]),
+        "landmark": plain(structures["landmarks"]["phrases"]),
+        "technique": keyed(techniques["forms"]),
+        "rough": keyed(techniques["rough"]),
+        "tool": keyed(techniques["tools"]),
+        "no-technique": plain(techniques["tool_only"]["phrases"]),
+        "aspect": Matcher([p for number, row in said.items() for p in phrases(row["phrases"], number)]),
+        "ease": plain(aspects["ease"]["phrases"]),
+        "no-aspect": plain(aspects["plain"]["phrases"]),
+        "sign": keyed(signs["forms"]),
+        "no-sign": plain(signs["not_signs"]["phrases"]),
+        "explained": plain(signs["explained"]["phrases"]),
+        "keeps": plain(signs["explained"]["keeps"]),
+        "action": keyed(actions["strong"]),
+        "after": keyed(actions["after"]),
+        "after-begins": plain(actions["after_begins"]["phrases"]),
+        "no-action": plain(actions["not_actions"]["phrases"]),
+        "asks": plain(actions["asks"]["phrases"]),
+        "mode": keyed(cues["mode"]),
+        "talk": keyed(cues["talk"]),
+        "side": keyed(cues["side"]),
+        "correction": plain(cues["correction"]["phrases"]),
+        "same": keyed({key: cues["same"][key] for key in ("whole", "pressure", "passes", "structure", "phrases")}),
+        "pressure": keyed({key: cues["pressure"][key] for key in ("light", "moderate", "firm", "more")}),
+        "no-pressure": plain(cues["pressure"]["not_pressure"]),
+        "asked": plain(cues["denial"]["asked"]),
+        "undone": plain(cues["denial"]["undone"]),
+        "finishing": plain(cues["finishing"]["phrases"]),
+        "hold-count": plain(words["after_number"]["hold"]),
+    }
+    lists = {
+        "denial": frozenset(cues["denial"]["phrases"]),
+        "right-before": frozenset(cues["right_is_side"]["before"]),
+        "right-after": frozenset(cues["right_is_side"]["after"]),
+        "right-never": frozenset(cues["right_is_side"]["never_after"]),
+        "left-never-before": frozenset(cues["right_is_side"]["left_never_before"]),
+        "number-not-after": frozenset(words["after_number"]["not_passes"]),
+        "number-not-before": frozenset(words["after_number"]["not_before"]),
+        "number-passes": frozenset(words["after_number"]["passes"]),
+        "number-of": frozenset(words["after_number"]["of_passes"]),
+        "terse-signs": frozenset(signs["terse"]["words"]),
+        "place": frozenset(raw["misheard"]["context"]["place"]),
+        "belonging": frozenset(raw["misheard"]["context"]["belonging"]),
+        "latin-endings": frozenset(raw["misheard"]["context"]["latin_endings"]),
+        "function-words": frozenset(raw["misheard"]["context"]["function_words"]),
+        "known": frozenset(raw["misheard"]["context"]["known"]),
+        **{f"clause-{name}": frozenset(entries) for name, entries in cues["clauses"].items()},
+    }
+    return Lexicon(
+        tables=tables,
+        classes=classes,
+        endings=endings,
+        spellings=words["spellings"],
+        numbers=words["numbers"],
+        lists=lists,
+        matchers=matchers,
+        said={
+            number: Said(row["aspect"], row["value"], row["denied"], row["strength"]) for number, row in said.items()
+        },
+        ambiguous={names: tuple(ids) for names, ids in structures["ambiguous"].items()},
+        routes={(key.split()[0], key.split()[1]): part for key, part in structures["routes"].items()},
+        sites=techniques["sites"],
+        near=raw["misheard"]["near"],
+        sure=raw["misheard"]["sure"],
+        sounded=tuple(raw["misheard"]["context"]["sounded"]),
+        central=frozenset(structures["central"]["structures"]),
+        wholes={part: tuple(wholes) for part, wholes in structures["wholes"].items()},
+    )

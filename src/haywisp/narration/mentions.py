@@ -1,0 +1,167 @@
+"""Mentions: stretches of tokens that name a structure, technique, side, finding, sign, decision or cue."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from haywisp.narration.lexicon import Lexicon
+from haywisp.narration.phrases import Match
+from haywisp.narration.tokens import Token
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A named thing: its kind, its id, and tokens ``first`` (included) to ``last`` (excluded)."""
+
+    kind: str
+    id: str
+    first: int
+    last: int
+
+    @property
+    def length(self) -> int:
+        """How many tokens it covers."""
+        return self.last - self.first
+
+
+class Mentions:
+    """All mentions of a narration, by kind, with those that a longer one explains taken out."""
+
+    def __init__(self, tokens: Sequence[Token], lexicon: Lexicon) -> None:
+        self._by_kind = {kind: matcher.find(tokens) for kind, matcher in lexicon.matchers.items()}
+        techniques = settled(self._kind("technique"))
+        signs = settled(self._kind("sign"))
+        techniques = uncovered(techniques, self._kind("no-technique"))
+        signs = uncovered(signs, self._kind("no-sign"))
+        techniques, signs = (
+            beaten_by(techniques, signs, ties=True),
+            beaten_by(signs, techniques, ties=False),
+        )
+        structures = settled([*self._kind("structure"), *self._kind("ambiguous")])
+        structures = uncovered(structures, self._kind("landmark"))
+        structures = uncovered(
+            structures, [*signs, *[t for t in techniques if not _names_site(t, lexicon)]], strict=True
+        )
+        aspects = uncovered(settled(self._kind("aspect")), self._kind("no-aspect"))
+        aspects = uncovered(aspects, [*signs, *techniques], strict=True)
+        sides = sides_of(tokens, self._kind("side"), structures, lexicon)
+        kept = {
+            "technique": techniques,
+            "sign": signs,
+            "structure": structures,
+            "aspect": aspects,
+            "side": sides,
+            "pressure": uncovered(settled(self._kind("pressure")), [*self._kind("no-pressure"), *signs], strict=True),
+            "same": settled(self._kind("same")),
+        }
+        self._mentions: dict[str, list[Mention]] = {}
+        for kind in self._by_kind:
+            self._mentions[kind] = kept[kind] if kind in kept else settled(self._kind(kind))
+        self._starts = {kind: [m.first for m in found] for kind, found in self._mentions.items()}
+
+    def _kind(self, kind: str) -> list[Mention]:
+        return [Mention(kind, match.meaning, match.first, match.last) for match in self._by_kind.get(kind, [])]
+
+    def within(self, kind: str, first: int, last: int) -> list[Mention]:
+        """Mentions of a kind that begin from token ``first`` to before ``last``."""
+        from bisect import bisect_left
+
+        starts = self._starts[kind]
+        return self._mentions[kind][bisect_left(starts, first) : bisect_left(starts, last)]
+
+    def all(self, kind: str) -> list[Mention]:
+        """Every mention of a kind, in order."""
+        return self._mentions[kind]
+
+
+def _names_site(mention: Mention, lexicon: Lexicon) -> bool:
+    """Whether a technique phrase may hold the name of its own site (a limb, a head) that must still count."""
+    return mention.id in {"passive-stretch", "myofascial-hold", "hands-resting", "skin-rolling"}
+
+
+def settled(mentions: Iterable[Mention]) -> list[Mention]:
+    """Longest first where mentions of one kind overlap, then in order of place."""
+    kept: list[Mention] = []
+    taken: set[int] = set()
+    for mention in sorted(mentions, key=lambda m: (-m.length, m.first, m.id)):
+        places = range(mention.first, mention.last)
+        if not any(place in taken for place in places):
+            taken.update(places)
+            kept.append(mention)
+    return sorted(kept, key=lambda m: m.first)
+
+
+def uncovered(mentions: Sequence[Mention], covers: Iterable[Mention], strict: bool = False) -> list[Mention]:
+    """Mentions that no cover holds whole; with ``strict`` a cover of the same tokens lets the mention stand."""
+    spans = [(cover.first, cover.last) for cover in covers]
+
+    def held(mention: Mention) -> bool:
+        for first, last in spans:
+            if first <= mention.first and mention.last <= last:
+                same = (first, last) == (mention.first, mention.last)
+                if not (strict and same):
+                    return True
+        return False
+
+    return [mention for mention in mentions if not held(mention)]
+
+
+def beaten_by(mentions: Sequence[Mention], rivals: Sequence[Mention], ties: bool) -> list[Mention]:
+    """Mentions that no overlapping rival of greater length (or of the same, with ``ties``) beats."""
+
+    def beaten(mention: Mention) -> bool:
+        return any(
+            rival.first < mention.last
+            and mention.first < rival.last
+            and (rival.length > mention.length or (ties and rival.length == mention.length))
+            for rival in rivals
+        )
+
+    return [mention for mention in mentions if not beaten(mention)]
+
+
+def sides_of(
+    tokens: Sequence[Token], found: Sequence[Mention], structures: Sequence[Mention], lexicon: Lexicon
+) -> list[Mention]:
+    """Side mentions, with "right" and "left" counted only where they mean a side of the body."""
+    named = {structure.first for structure in structures}
+    sides = list(settled(found))
+    taken = {place for side in sides for place in range(side.first, side.last)}
+    for place, token in enumerate(tokens):
+        if token.text == "right" and place not in taken and right_is_side(tokens, place, named, lexicon):
+            sides.append(Mention("side", "right", place, place + 1))
+    kept = [side for side in sides if side.id != "left" or left_is_side(tokens, side, lexicon)]
+    return sorted(kept, key=lambda side: side.first)
+
+
+def left_is_side(tokens: Sequence[Token], side: Mention, lexicon: Lexicon) -> bool:
+    """Whether "left" is the side and not the past of leave."""
+    if tokens[side.first].text != "left" or side.first == 0:
+        return True
+    before = tokens[side.first - 1]
+    return before.mark == "stop" or before.text not in lexicon.lists["left-never-before"]
+
+
+def right_is_side(tokens: Sequence[Token], place: int, named: set[int], lexicon: Lexicon) -> bool:
+    """Whether "right" is the side and not a turn of the talk: its neighbours tell."""
+    token = tokens[place]
+    before = tokens[place - 1] if place else None
+    after = tokens[place + 1] if place + 1 < len(tokens) and token.mark != "stop" else None
+    fresh = before is None or before.mark == "stop"
+    if after is not None and token.mark != "comma":
+        if place + 1 in named or after.text in lexicon.lists["right-after"]:
+            return True
+        if place + 2 in named and after.text in {"the", "his", "her", "middle", "upper", "lower"} and fresh:
+            return True
+        if after.text in lexicon.lists["right-never"]:
+            return before is not None and not fresh and before.text in {"the", "his", "her"}
+    if before is not None and not fresh and before.text in lexicon.lists["right-before"]:
+        return True
+    ended = after is None or token.mark in {"stop", "comma"} or token.pause > 0.5
+    if before is not None and before.text in {"and", "now", "then"} and ended:
+        return True
+    return bool(before is not None and not fresh and token.mark == "comma" and before.mark == "comma")
+
+
+def first_words(matches: Sequence[Match]) -> set[int]:
+    """The tokens at which matches begin."""
+    return {match.first for match in matches}

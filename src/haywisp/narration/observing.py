@@ -1,0 +1,223 @@
+"""Findings and the horse's answers, tied to the structure and side that they are about."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from haywisp.narration.clauses import DONE, Clause
+from haywisp.narration.hands import Draft, Hands
+from haywisp.narration.mentions import Mention
+from haywisp.narration.scene import Scene
+from haywisp.narration.types import Finding, Response
+
+FOCUS_S = 25.0
+CORRECTED_S = 7.0
+REPEAT_S = 20.0
+EXPLAINED_S = 12.0
+TERSE = 2
+SHORT_CLAUSE = 9
+LATERAL = {"left", "right"}
+
+
+@dataclass
+class Focus:
+    """What "it" is: structures, side, and since when."""
+
+    structures: list[str]
+    side: str | None
+    since: float
+    bout: int
+
+
+@dataclass
+class Noted:
+    """A finding or response as it is heard, with the bout it fell in."""
+
+    what: Finding | Response
+    bout: int
+    place: int
+
+
+class Observer:
+    """Collects findings and responses clause by clause."""
+
+    def __init__(self, scene: Scene, hands: Hands) -> None:
+        self.scene, self.hands = scene, hands
+        self.findings: list[Noted] = []
+        self.responses: list[Noted] = []
+        self.focus: Focus | None = None
+
+    def hear(self, clause: Clause, until: int) -> None:
+        """Take tokens of a clause before ``until`` that were not heard yet (the rest follows once a bout has begun)."""
+        if clause.mode == "declined":
+            self._name(clause)
+        if clause.mode not in (DONE, "declined"):
+            return
+        self._explain(clause, until)
+        for mention in self.scene.mentions.within("aspect", clause.first, until):
+            self._finding(mention, clause)
+        for mention in self.scene.mentions.within("sign", clause.first, until):
+            self._response(mention, clause)
+
+    def hear_rest(self, clause: Clause, after: int) -> None:
+        """Take tokens of a clause from ``after`` on."""
+        self._name(clause)
+        if clause.mode not in (DONE, "declined"):
+            return
+        for mention in self.scene.mentions.within("aspect", after, clause.last):
+            self._finding(mention, clause)
+        for mention in self.scene.mentions.within("sign", after, clause.last):
+            self._response(mention, clause)
+        self._explain(clause, clause.last)
+
+    # what "it" is
+
+    def _bout(self) -> int:
+        return len(self.hands.drafts)
+
+    def _name(self, clause: Clause) -> None:
+        """Structures named without a technique become what the next findings are about."""
+        named, _ = self.scene.targets(clause.first, clause.last)
+        if named and clause.mode in (DONE, "declined") and not self.scene.has("technique", clause):
+            side, _ = self.hands.side_said(clause)
+            self.focus = Focus(named, side or self.hands.side, self.scene.start(clause.first), self._bout())
+
+    def _subject(self, mention: Mention, clause: Clause) -> tuple[list[str], bool]:
+        """Structures that a finding is about, and whether they were named beside it."""
+        near = self.scene.structures(clause.first, clause.last)
+        if near:
+            before = [pair for pair in near if pair[0].first < mention.first]
+            chosen = before[-1] if before else near[0]
+            joined = [s for m, s in before if chosen[0].first - m.last <= 2 and m.last <= chosen[0].first]
+            names = [*joined, chosen[1]] if self.scene.has("finishing", clause) else [chosen[1]]
+            return self.scene.narrowed(names), True
+        when = self.scene.start(mention.first)
+        if self.focus is not None and self.focus.bout == self._bout() and when - self.focus.since <= FOCUS_S:
+            return list(self.focus.structures), False
+        draft = self.hands.current or self.hands.latest
+        if draft is None or (draft.end is not None and when - draft.end > FOCUS_S):
+            return [], False
+        return list(draft.structures), False
+
+    def _side(self, mention: Mention, clause: Clause, structures: Sequence[str], named: bool) -> str | None:
+        if not any(self.scene.paired(s) for s in structures):
+            return None
+        said, _ = self.hands.side_said(clause)
+        if said is not None:
+            nearest = [s for s in self.scene.mentions.within("side", clause.first, clause.last) if s.id in LATERAL]
+            if len({s.id for s in nearest}) > 1 and not self.scene.has("correction", clause):
+                return min(nearest, key=lambda s: abs(s.first - mention.first)).id
+            return said
+        if all(s in self.scene.lexicon.central for s in structures):
+            return None
+        if self.focus is not None and not named and self.focus.bout == self._bout():
+            return self.focus.side
+        draft = self.hands.current
+        if draft is not None and (set(structures) & set(draft.structures)):
+            return draft.side
+        return self.hands.side
+
+    # findings
+
+    def _finding(self, mention: Mention, clause: Clause) -> None:
+        scene = self.scene
+        said = scene.lexicon.said[mention.id]
+        if clause.mode == "declined" and said.strength == 0:
+            return
+        if any(True for _ in scene.mentions.within("asked", mention.first - 4, mention.first)):
+            return
+        denied = scene.denied(mention.first, clause.first, 5)
+        value = said.denied if denied else said.value
+        if not value:
+            return
+        structures, named = self._subject(mention, clause)
+        if not structures or (said.strength == 0 and not self._plain_enough(clause, named)):
+            return
+        if said.aspect == "symmetry":
+            value = self._symmetry(value)
+            if value is None:
+                return
+        if not scene.has("finishing", clause) and not named and len(structures) > 1 and said.aspect != "symmetry":
+            structures = structures[:1]
+        for structure in structures:
+            side = None if said.aspect == "symmetry" else self._side(mention, clause, [structure], named)
+            self._note(mention, structure, side, said.aspect, value, named)
+        if named:
+            side = self._side(mention, clause, structures, named)
+            self.focus = Focus(structures, side, scene.start(mention.first), self._bout())
+
+    def _plain_enough(self, clause: Clause, named: bool) -> bool:
+        """A bare "fine" counts only of something under the hand or named, in a short clause."""
+        words = self.scene.words(clause)
+        if self.scene.has("technique", clause) and not named:
+            return False
+        return named or (self.hands.current is not None and len(words) <= SHORT_CLAUSE)
+
+    def _symmetry(self, value: str) -> str | None:
+        if value != "larger-here":
+            return value
+        side = self.hands.side
+        return f"larger-{side}" if side in LATERAL else None
+
+    def _note(self, mention: Mention, structure: str, side: str | None, aspect: str, value: str, named: bool) -> None:
+        scene = self.scene
+        when = scene.start(mention.first)
+        key = (structure, side, aspect)
+        for noted in reversed(self.findings):
+            old = noted.what
+            assert isinstance(old, Finding)
+            if (old.structure, old.side, old.aspect) != key:
+                continue
+            if old.value == value and noted.bout == self._bout():
+                return
+            if noted.bout == self._bout() and when - old.time <= CORRECTED_S:
+                self.findings.remove(noted)
+            break
+        confidence = 0.9 * scene.repaired(mention.first, mention.last) * (1.0 if named or self.hands.current else 0.8)
+        finding = Finding(
+            structure,
+            side,
+            aspect,
+            value,
+            round(when, 2),
+            scene.span(mention.first, mention.last),
+            round(confidence, 3),
+        )
+        self.findings.append(Noted(finding, self._bout(), mention.first))
+
+    # responses
+
+    def _response(self, mention: Mention, clause: Clause) -> None:
+        scene = self.scene
+        if clause.mode == "declined" or scene.denied(mention.first, clause.first, 3):
+            return
+        if any(True for _ in scene.mentions.within("asked", mention.first - 4, mention.first)):
+            return
+        bare = mention.length == 1 and scene.tokens[mention.first].text in scene.lexicon.lists["terse-signs"]
+        if bare and clause.last - clause.first > TERSE:
+            return
+        if mention.id == "muscle-release" and not self._under_hand(mention):
+            return
+        when = scene.start(mention.first)
+        for noted in reversed(self.responses):
+            old = noted.what
+            assert isinstance(old, Response)
+            if old.sign == mention.id and (noted.bout == self._bout() or when - old.time < REPEAT_S):
+                return
+        confidence = round(0.9 * scene.repaired(mention.first, mention.last), 3)
+        response = Response(mention.id, round(when, 2), scene.span(mention.first, mention.last), confidence)
+        self.responses.append(Noted(response, self._bout(), mention.first))
+
+    def _under_hand(self, mention: Mention) -> bool:
+        draft: Draft | None = self.hands.latest
+        return draft is not None and (draft.end is None or self.scene.start(mention.first) - draft.end < 8.0)
+
+    def _explain(self, clause: Clause, until: int) -> None:
+        """Take back what the speaker explains away in these words."""
+        scene = self.scene
+        for mention in scene.mentions.within("explained", clause.first, until):
+            if scene.mentions.within("keeps", clause.first, clause.last):
+                continue
+            when = scene.start(mention.first)
+            for notes in (self.findings, self.responses):
+                if notes and notes[-1].place < mention.first and when - notes[-1].what.time <= EXPLAINED_S:
+                    notes.pop()

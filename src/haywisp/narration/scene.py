@@ -1,0 +1,143 @@
+"""What the listener has in front of it: tokens, mentions, clauses, and the readings that need the whole narration."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from haywisp.narration.clauses import Clause, clauses_of
+from haywisp.narration.counting import Count, counts
+from haywisp.narration.lexicon import Lexicon
+from haywisp.narration.mentions import Mention, Mentions
+from haywisp.narration.tokens import Token
+from haywisp.narration.types import Repair, Span
+
+SKIPPED = frozenset(
+    ["the", "his", "her", "its", "a", "an", "that", "this", "right", "left", "whole", "very", "near", "off", "same", "big", "little", "both", "your", "my", "our", "middle", "upper", "lower"]
+)
+LOCATORS = frozenset(["from", "until", "till", "behind", "beside", "before", "past", "above", "below", "toward", "towards", "near"])
+TO_TARGETS = frozenset(["down", "up", "over", "back", "on", "moving", "round", "now", "move", "go", "come", "switch", "in", "way"])
+QUALIFIER_REACH = 7
+
+
+@dataclass
+class Scene:
+    """A narration prepared for understanding."""
+
+    tokens: Sequence[Token]
+    mentions: Mentions
+    clauses: Sequence[Clause]
+    counts: Sequence[Count]
+    repairs: Sequence[Repair]
+    lexicon: Lexicon
+    recent: list[str] = field(default_factory=list)
+
+    def words(self, clause: Clause) -> list[str]:
+        """The texts of a clause's tokens."""
+        return [token.text for token in self.tokens[clause.first : clause.last]]
+
+    def start(self, place: int) -> float:
+        """When a token begins, in seconds."""
+        return self.tokens[place].start
+
+    def span(self, first: int, last: int) -> Span:
+        """The words that tokens ``first`` to ``last`` (excluded) are part of."""
+        return Span(self.tokens[first].word, self.tokens[max(first, last - 1)].word + 1)
+
+    def has(self, kind: str, clause: Clause, meaning: str = "") -> bool:
+        """Whether a clause holds a mention of a kind."""
+        return any(not meaning or m.id == meaning for m in self.mentions.within(kind, clause.first, clause.last))
+
+    def repaired(self, first: int, last: int) -> float:
+        """The least confidence among the repairs that touch these tokens; 1 where none does."""
+        span = self.span(first, last)
+        touching = [r.confidence for r in self.repairs if r.span.first < span.last and span.first < r.span.last]
+        return min(touching, default=1.0)
+
+    def denied(self, place: int, clause_first: int, reach: int = 4) -> bool:
+        """Whether "no", "not" or their like stand before a token in its clause, and no stop or comma between."""
+        for before in range(place - 1, max(clause_first, place - 1 - reach) - 1, -1):
+            token = self.tokens[before]
+            if token.mark:
+                return False
+            if token.text in self.lexicon.lists["denial"]:
+                return True
+        return False
+
+    def paired(self, structure: str) -> bool:
+        """Whether a structure has a left and a right."""
+        return self.lexicon.tables.structures[structure].paired
+
+    def region(self, structure: str) -> str:
+        """The region that holds a structure; a region holds itself."""
+        return self.lexicon.tables.structures[structure].region
+
+    def resolve(self, mention: Mention) -> str:
+        """The structure that a mention names; a bare shared name takes its qualifier, or what was named last."""
+        if mention.kind != "ambiguous":
+            return mention.id
+        candidates = self.lexicon.ambiguous[mention.id]
+        near = [
+            q
+            for q in self.mentions.within("qualified", mention.first - QUALIFIER_REACH, mention.last + QUALIFIER_REACH)
+            if q.id in candidates
+        ]
+        if near:
+            return min(near, key=lambda q: abs(q.first - mention.first)).id
+        for earlier in reversed(self.recent[-60:]):
+            if earlier in candidates:
+                return earlier
+            for candidate in candidates:
+                if self.region(earlier) == self.region(candidate):
+                    return candidate
+        return candidates[0]
+
+    def structures(self, first: int, last: int) -> list[tuple[Mention, str]]:
+        """Structures named from token ``first`` to before ``last``, resolved, in order."""
+        return [(mention, self.resolve(mention)) for mention in self.mentions.within("structure", first, last)]
+
+    def is_locator(self, mention: Mention, clause_first: int, others: bool) -> bool:
+        """Whether a structure only says where something is ("from the poll", "behind the shoulder")."""
+        place = mention.first - 1
+        while place >= clause_first and self.tokens[place].text in SKIPPED:
+            place -= 1
+        if place < clause_first:
+            return False
+        word = self.tokens[place].text
+        before = self.tokens[place - 1].text if place > clause_first else ""
+        if word in LOCATORS or (
+            word == "of" and before in {"front", "top", "back", "end", "bottom", "base"} and others
+        ):
+            return True
+        if word == "to":
+            if any(token.text == "from" for token in self.tokens[max(clause_first, place - 9) : place]):
+                return True
+            return others and before not in TO_TARGETS
+        return False
+
+    def targets(self, first: int, last: int) -> tuple[list[str], int | None]:
+        """Structures that the hands go to in a stretch, and the token where they are first named.
+
+        Regions that a named muscle lies in fall away; "from A to B" alone gives the part between.
+        """
+        named = self.structures(first, last)
+        kept = [(m, s) for m, s in named if not self.is_locator(m, first, len(named) > 1)]
+        if not kept and len(named) >= 2:
+            ends = (named[0][1], named[1][1])
+            part = self.lexicon.routes.get(ends) or self.lexicon.routes.get((ends[1], ends[0]))
+            return ([part] if part else [named[1][1]]), named[0][0].first
+        if not kept:
+            return [], None
+        return self.narrowed([s for _, s in kept]), kept[0][0].first
+
+    def narrowed(self, structures: Sequence[str]) -> list[str]:
+        """Structures once each, without the regions that hold another of them."""
+        distinct = list(dict.fromkeys(structures))
+        held = {self.region(s) for s in distinct if self.region(s) != s}
+        held |= {whole for s in distinct for whole in self.lexicon.wholes.get(s, ())}
+        return [s for s in distinct if s not in held]
+
+
+def build_scene(tokens: Sequence[Token], repairs: Sequence[Repair], lexicon: Lexicon) -> Scene:
+    """Prepare tokens for understanding."""
+    mentions = Mentions(tokens, lexicon)
+    clauses = clauses_of(tokens, mentions, lexicon)
+    return Scene(tokens, mentions, clauses, counts(tokens, lexicon), repairs, lexicon)

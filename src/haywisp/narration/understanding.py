@@ -1,0 +1,67 @@
+"""A transcript to a narration: the parts of the grammar, joined.
+
+Words are repaired, cut into tokens, named (mentions), parted into clauses with their modality, and heard clause by clause
+by three listeners: the hands (bouts), the observer (findings, responses) and the decider (actions). What stays in doubt
+becomes a question. The grammar is written down in ``docs/grammar.md``.
+"""
+
+from haywisp.knowledge import Tables
+from haywisp.narration.deciding import Decider
+from haywisp.narration.doubting import bouts_of, questions_of
+from haywisp.narration.hands import Hands
+from haywisp.narration.lexicon import Lexicon, build
+from haywisp.narration.observing import Observer
+from haywisp.narration.repair import Repairer
+from haywisp.narration.scene import Scene, build_scene
+from haywisp.narration.tokens import tokenise
+from haywisp.narration.types import Finding, Narration, Response, Transcript
+
+_BUILT: dict[int, tuple[Tables, Lexicon, Repairer]] = {}
+
+
+def prepared(tables: Tables) -> tuple[Lexicon, Repairer]:
+    """The compiled lexicon and repairer of tables, made once for each set of tables."""
+    held = _BUILT.get(id(tables))
+    if held is None or held[0] is not tables:
+        lexicon = build(tables)
+        held = (tables, lexicon, Repairer(lexicon))
+        _BUILT[id(tables)] = held
+    return held[1], held[2]
+
+
+def understand(transcript: Transcript, tables: Tables) -> Narration:
+    """Everything that was understood of a transcript; an empty record is an ordinary answer."""
+    lexicon, repairer = prepared(tables)
+    tokens, repairs = repairer.repair(tokenise(transcript.words, lexicon.spellings))
+    scene = build_scene(tokens, repairs, lexicon)
+    hands = Hands(scene)
+    observer = Observer(scene, hands)
+    decider = Decider(scene, hands)
+    for clause in scene.clauses:
+        begin = onset_place(scene, clause.first, clause.last)
+        observer.hear(clause, begin)
+        decider.hear(clause)
+        if not decider.after:
+            hands.hear(clause)
+        observer.hear_rest(clause, begin)
+    end = transcript.words[-1].end if transcript.words else 0.0
+    hands.finish(end)
+    bouts = bouts_of(hands.drafts, scene)
+    findings = tuple(note.what for note in observer.findings if isinstance(note.what, Finding))
+    responses = tuple(note.what for note in observer.responses if isinstance(note.what, Response))
+    actions = tuple(decider.actions)
+    questions = questions_of(bouts, hands.drafts, findings, responses, actions, scene)
+    return Narration(transcript, bouts, findings, responses, actions, questions, tuple(repairs))
+
+
+def onset_place(scene: Scene, first: int, last: int) -> int:
+    """The token from which a clause speaks of a new bout: its technique, or the structure that leads up to it."""
+    techniques = scene.mentions.within("technique", first, last)
+    if not techniques:
+        return first
+    place = techniques[0].first
+    for mention, _ in scene.structures(first, place):
+        observed = [m for kind in ("aspect", "sign") for m in scene.mentions.within(kind, mention.first, place)]
+        if not observed:
+            return min(place, mention.first)
+    return place
