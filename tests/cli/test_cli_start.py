@@ -1,5 +1,6 @@
 """What starting the command line costs, and what it says of itself."""
 
+import json
 import subprocess
 import sys
 from pathlib import Path
@@ -49,3 +50,23 @@ def test_the_data_folder_is_the_platforms_own(tmp_path: Path) -> None:
     assert bootstrap.data_folder({"XDG_DATA_HOME": "x"}, "linux", tmp_path) == tmp_path / ".local/share/haywisp"
     assert bootstrap.data_folder({}, "darwin", tmp_path) == tmp_path / "Library/Application Support/Haywisp"
     assert bootstrap.data_folder({"LOCALAPPDATA": absolute}, "win32", tmp_path) == tmp_path / "Haywisp"
+
+
+def test_a_narration_is_understood_without_a_database(shell: Shell, tmp_path: Path) -> None:
+    told = "WEBVTT\n\n00:01.000 --> 00:09.000\nEffleurage down the left side of the neck, five passes, light.\n"
+    (tmp_path / "told.vtt").write_text(told, encoding="utf-8")
+
+    assert "Effleurage" in shell.good("narrate", "told.vtt")
+    treatment = json.loads(shell.good("narrate", "told.vtt", "--format", "json"))["treatments"][0]
+    assert (treatment["technique"], treatment["structures"], treatment["side"]) == ("effleurage", ["neck"], "left")
+    assert "</html>" in shell.good("narrate", "told.vtt", "--format", "html")
+    assert not (tmp_path / "haywisp.db").exists()
+
+
+def test_a_narration_that_cannot_be_read_ends_with_two_and_one_sentence(shell: Shell, tmp_path: Path) -> None:
+    (tmp_path / "sound.vtt").write_bytes(b"RIFF\x00\x00\x00\x00WAVE")
+
+    outcome = shell("narrate", "sound.vtt")
+
+    assert (outcome.code, outcome.out) == (2, "")
+    assert "sound.vtt: this is not text" in outcome.err

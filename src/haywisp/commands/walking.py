@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from urllib.error import HTTPError, URLError
 from urllib.request import ProxyHandler, build_opener
 
+from haywisp.commands.output import SHORT_ID
 from haywisp.errors import HaywispError
 
 if TYPE_CHECKING:
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
 
 PATIENCE_S = 60.0
 PDF = b"%PDF"
+LONGEST_WORD = 16
 
 
 class WalkFailed(HaywispError):
@@ -29,12 +31,17 @@ def walk(app: "App", address: str) -> Iterator[str]:
         page = fetched(address, path)
         if b"</html>" not in page:
             raise WalkFailed(path, "the page is not whole")
-        yield f"Page {path}: {len(page)} bytes."
+        yield f"Page {shown(path)}: {len(page)} bytes."
     path = f"/visits/{visit_id}/report.pdf"
     document = fetched(address, path)
     if not document.startswith(PDF):
         raise WalkFailed(path, "it is no PDF")
-    yield f"Report {path}: a PDF of {len(document)} bytes."
+    yield f"Report {shown(path)}: a PDF of {len(document)} bytes."
+
+
+def shown(path: str) -> str:
+    """A path whose ids are cut to the length that lists print."""
+    return "/".join(f"{part[:SHORT_ID]}…" if len(part) > LONGEST_WORD else part for part in path.split("/"))
 
 
 def fetched(address: str, path: str) -> bytes:
