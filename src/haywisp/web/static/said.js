@@ -168,8 +168,13 @@ function followWords(link, card) {
   words?.scrollIntoView({ block: "center" });
 }
 
+// htmx tells of each piece that it put in place; one answer of the server counts once.
+const settled = new WeakSet();
+
 function onSwap(event) {
-  const { target } = event.detail;
+  const { target, xhr } = event.detail;
+  if (!xhr || settled.has(xhr)) return;
+  settled.add(xhr);
   const more = target.closest?.(".entry-more");
   if (more) {
     choose(more.closest("[data-entry]"), { focus: false });
