@@ -39,6 +39,19 @@ def test_a_caution_that_was_only_heard_stops_the_plan_until_it_is_reviewed() -> 
     assert any(reason.because and reason.because[0].thread == wound.thread for reason in page.verdict.reasons)
 
 
+def test_a_region_stands_for_what_lies_in_it() -> None:
+    app = fake_app()
+    visit_id = with_visit(app)
+    add(app, visit_id, "finding", {"structure": "neck", "side": "right", "aspect": "warmth", "value": "warm"})
+    add(app, visit_id, "finding", {"structure": "masseter", "side": "left", "aspect": "warmth", "value": "warm"})
+
+    caps = plan_next(app, visit_id).verdict.caps
+
+    assert "Right neck and what lies there: light at most" in caps
+    assert "Left masseter: light at most" in caps
+    assert not any("splenius" in cap for cap in caps)
+
+
 def test_an_absolute_caution_leaves_no_plan_and_says_why() -> None:
     store = FakeStore()
     app = fake_app(store)

@@ -57,9 +57,12 @@ def _show(app: "App", show: str, port: int, browser: bool) -> None:
     pages = bootstrap.pages(app)
     listener = listening(LOCAL, port, PORTS_TRIED if port else 1)
     address = address_of(listener)
-    say(f"Look at it at {address} (stop with Ctrl-C).")
+    # Addresses go on lines of their own and are not wrapped, so that they can be clicked and copied.
+    say("Stop with Ctrl-C. Look at it at")
+    typer.echo(address)
     if show:
-        say(f"A visit that waits for its review: {address}/visits/{show}/said")
+        say("and at a visit that waits for its review at")
+        typer.echo(f"{address}/visits/{show}/said")
     if browser:
         # The socket listens already: a browser that is early waits for the server.
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()

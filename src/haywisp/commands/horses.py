@@ -14,6 +14,8 @@ horses = typer.Typer(help="Horses: add, list, look at one.", no_args_is_help=Tru
 Json = Annotated[bool, JSON_OPTION]
 Text = Annotated[str, typer.Argument(help="Words in the name of the horse, its owner or its yard.")]
 NO_HORSES = "No horses yet. See: haywisp horse add --help"
+# Shorter than on a page: a terminal has 80 columns.
+STATUSES = {"heard": "to review"}
 HORSE = typer.Argument(help="The horse's name, its id or the start of its id.")
 
 
@@ -104,16 +106,16 @@ def today(context: typer.Context, json: Json = False) -> None:
 def visits_table(rows: "tuple[VisitRow, ...]", empty: str) -> None:
     """Visits as every list shows them."""
     table(
-        ("Day", "Horse", "No.", "Status", "Open", "Bouts", "Found", "Id"),
+        ("Day", "Horse", "No.", "Status", "Asks", "Bouts", "Found", "Id"),
         (
             (
                 row.day,
                 row.horse.name,
                 row.number,
-                row.status_name,
+                STATUSES.get(row.status, row.status),
                 row.open_questions or "",
                 row.bouts or "",
-                "; ".join(row.headline),
+                "\n".join(row.headline),
                 short(row.id),
             )
             for row in rows

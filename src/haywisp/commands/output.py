@@ -66,7 +66,10 @@ def table(columns: Sequence[str], rows: Iterable[Sequence[object]], empty: str) 
     from rich.box import SIMPLE_HEAD
     from rich.table import Table
 
-    grid = Table(*columns, box=SIMPLE_HEAD, pad_edge=False, show_edge=False, header_style="bold")
+    grid = Table(box=SIMPLE_HEAD, pad_edge=False, show_edge=False, collapse_padding=True, header_style="bold")
+    for column in columns:
+        # A word that is longer than its column goes on in the next line: nothing is cut off.
+        grid.add_column(column, overflow="fold")
     for row in rows:
         grid.add_row(*(clean("" if cell is None else cell) for cell in row))
     if grid.row_count:

@@ -135,7 +135,8 @@ def _take_the_place(
     for entry in old:
         if entry.status == "proposed" or entry.first_word < 0:
             continue
-        twin = next((one for one in fresh if _same(entry, one)), None)
+        twins = [one for one in fresh if _same(entry, one)]
+        twin = min(twins, key=lambda one: abs(one.time_s - entry.time_s), default=None)
         if twin is not None:
             fresh.remove(twin)
         first, last = (twin.first_word, twin.last_word) if twin is not None else (-1, -1)
