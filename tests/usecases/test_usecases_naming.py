@@ -44,6 +44,7 @@ def test_a_horses_name_is_its_newest_visit_that_is_not_ahead() -> None:
     open_visit(app, first.horse_id, NOW.date() + timedelta(days=7))
 
     assert visit_named(app, "bramble").id == second.id
+    assert visit_named(app, "bram").id == second.id
     assert visit_named(app, first.id).id == first.id
 
 

@@ -32,6 +32,16 @@ def test_minutes_that_cannot_be_booked_are_refused(minutes: int) -> None:
         open_visit(app, horse_id, date(2031, 4, 1), minutes=minutes)
 
 
+@pytest.mark.parametrize("day", [date(1, 1, 1), date(1931, 3, 14), date(2131, 3, 14), date(9999, 12, 31)])
+def test_a_day_with_a_mistyped_year_is_refused(day: date) -> None:
+    store = FakeStore()
+    app = fake_app(store)
+    horse_id = store.rows.visits[with_visit(app)].horse_id
+
+    with pytest.raises(Refused, match="Check the year"):
+        open_visit(app, horse_id, day)
+
+
 def test_hearing_keeps_the_file_whole_and_proposes_every_statement() -> None:
     store = FakeStore()
     app = fake_app(store)

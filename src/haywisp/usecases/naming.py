@@ -33,7 +33,7 @@ def yard_named(app: App, text: str) -> Yard:
 
 
 def visit_named(app: App, text: str) -> Visit:
-    """A visit by its id or the start of it, or a horse's newest visit up to today by the horse's name."""
+    """A visit by its id or the start of it, or a horse's newest visit up to today by the horse's name or its start."""
     with app.units() as unit:
         found = unit.visit(text)
         if found is not None:
@@ -41,10 +41,11 @@ def visit_named(app: App, text: str) -> Visit:
         begins = [visit for visit in unit.visits_between(date.min, date.max) if _begins(visit.id, text)]
         if begins:
             return _chosen("visit", text, begins, lambda visit: f"{visit.day}")
-        horses = [horse for horse in unit.horses(limit=EVERYTHING) if _called(horse.name, text)]
-        if not horses:
-            raise NotFound("visit", text, "Give a visit's id (or the start of it), or a horse's name for its newest.")
-        horse = _chosen("horse", text, horses, lambda horse: horse.name)
+        try:
+            horse = _chosen("horse", text, unit.horses(limit=EVERYTHING), lambda horse: horse.name)
+        except NotFound:
+            hint = "Give a visit's id (or the start of it), or a horse's name for its newest."
+            raise NotFound("visit", text, hint) from None
         visits = unit.visits_of(horse.id)
     past = [visit for visit in visits if visit.day <= app.clock().date()]
     newest = next(iter(past or visits), None)

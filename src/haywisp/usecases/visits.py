@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from haywisp import record
 from haywisp.narration.types import Narration
@@ -20,6 +20,9 @@ from haywisp.usecases.views import Heard, Ref, VisitPage
 from haywisp.usecases.visit_rows import counts_of, visit_row
 
 MINUTES = (5, 240)
+# Wide enough for old records and far bookings, narrow enough to catch a year that was mistyped.
+LONGEST_BACK = timedelta(days=50 * 365)
+LONGEST_AHEAD = timedelta(days=3 * 365)
 # Two tellings of the same thing are the same entry when they begin this close together.
 SAME_TIME_S = 5.0
 AGAIN_REASON = "the narration was given again"
@@ -30,6 +33,9 @@ def open_visit(app: App, horse_id: str, day: date, minutes: int = 60, practition
     least, most = MINUTES
     if not least <= minutes <= most:
         raise Refused(f"{minutes} minutes can't be booked: from {least} to {most}.")
+    today = app.clock().date()
+    if not today - LONGEST_BACK <= day <= today + LONGEST_AHEAD:
+        raise Refused(f"{day} is too far from today ({today}) for a visit. Check the year.")
     with app.units() as unit:
         horse = horse_of(unit, horse_id)
         number = 1 + max((visit.number for visit in unit.visits_of(horse_id)), default=0)
