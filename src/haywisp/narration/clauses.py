@@ -8,10 +8,12 @@ from haywisp.narration.mentions import Mention, Mentions
 from haywisp.narration.tokens import Token
 
 BREAK_S = 1.0
+PUNCTUATED_BREAK_S = 3.0
+PUNCTUATED_SHARE = 0.03
 LONG_PAUSE_S = 3.0
 DONE = "done"
 STICKY = ("other", "past")
-TURNING_MODES = ("declined", "next", "could", "usual")
+TURNING_MODES = ("declined", "next", "could", "usual", "lesson")
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,12 +39,22 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
     """
     side_places = {side.first for side in mentions.all("side")}
     turning = turning_places(mentions)
+    work = fresh_work(tokens, mentions, lexicon)
     starts = [0]
+    pause = breaking_pause(tokens)
     for place in range(1, len(tokens)):
         before = tokens[place - 1]
-        if before.mark == "stop" or before.pause >= BREAK_S or place in turning or (place not in side_places and opens(tokens, place, starts[-1], lexicon)):
+        broken = before.mark == "stop" or before.pause >= pause
+        gone_on = any(starts[-1] < observed <= place for observed in work.get(place, ()))
+        if broken or place in turning or gone_on or (place not in side_places and opens(tokens, place, starts[-1], lexicon)):
             starts.append(place)
     return [(first, last) for first, last in zip(starts, [*starts[1:], len(tokens)], strict=True) if last > first]
+
+
+def breaking_pause(tokens: Sequence[Token]) -> float:
+    """The silence that ends a clause: longer where full stops are written, as pieces are cut inside sentences."""
+    stops = sum(1 for token in tokens if token.mark == "stop")
+    return PUNCTUATED_BREAK_S if stops > PUNCTUATED_SHARE * len(tokens) else BREAK_S
 
 
 def turning_places(mentions: Mentions) -> set[int]:
@@ -51,6 +63,29 @@ def turning_places(mentions: Mentions) -> set[int]:
     places |= {mention.last for mention in mentions.all("talk") if mention.id == "back_to_work"}
     places |= {mention.first for mention in mentions.all("after-begins")}
     return places | {mention.first for mention in mentions.all("mode") if mention.id in TURNING_MODES}
+
+
+def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) -> dict[int, list[int]]:
+    """Where the hands go on: tokens at which a technique (or the side or structure that leads into it) is named.
+
+    Each with the ends of what was observed shortly before; a clause begins there when one of these lies within it.
+    """
+    observed = sorted([m.last for kind in ("aspect", "sign") for m in mentions.all(kind)])
+    techniques = mentions.all("technique")
+    places: dict[int, list[int]] = {}
+    for number, technique in enumerate(techniques):
+        since = techniques[number - 1].last if number else 0
+        seen = [place for place in observed if since < place <= technique.first]
+        if seen:
+            named = [s.first for s in mentions.within("structure", seen[-1], technique.first)]
+            turns = lexicon.lists["clause-turns"] | lexicon.lists["clause-subjects"]
+            leading = [
+                n
+                for n in named
+                if technique.first - n <= 5 and not any(t.text in turns for t in tokens[n : technique.first])
+            ]
+            places[min([technique.first, *leading])] = seen
+    return places
 
 
 def opens(tokens: Sequence[Token], place: int, start: int, lexicon: Lexicon) -> bool:
@@ -64,9 +99,16 @@ def opens(tokens: Sequence[Token], place: int, start: int, lexicon: Lexicon) -> 
         later = tokens[place + 2].text if place + 2 < len(tokens) else ""
         if following in lists["clause-turns"]:
             return True
-        return following in lists["clause-subjects"] and later in lists["clause-verbs"]
+        if following in lists["clause-subjects"] and later in lists["clause-verbs"]:
+            return True
+        if word not in lists["clause-turns"]:
+            return False
     if before in lists["clause-links"] or (before in lists["clause-turns"] and place - start == 1):
         return False
+    if word == "now" and before in lists["clause-now_after"]:
+        return False
+    if leads_side(tokens, place, lexicon):
+        return True
     if word in lists["clause-turns"]:
         return not (word in {"right", "good", "well", "now"} and before in lists["right-before"])
     if word in lists["clause-subjects"] and following in lists["clause-verbs"]:
@@ -74,14 +116,24 @@ def opens(tokens: Sequence[Token], place: int, start: int, lexicon: Lexicon) -> 
     return False
 
 
+def leads_side(tokens: Sequence[Token], place: int, lexicon: Lexicon) -> bool:
+    """Whether "left side", "off side" and the like begin here without a word that leads into them."""
+    if place + 1 >= len(tokens) or tokens[place + 1].text != "side":
+        return False
+    return tokens[place].text in {"left", "right", "near", "off", "other"} and (
+        tokens[place - 1].text not in lexicon.lists["place"]
+    )
+
+
 def clauses_of(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) -> list[Clause]:
     """Clauses with their modes; a mode lasts until the talk turns back to the horse under the hand."""
     found: list[Clause] = []
     mode = DONE
+    breaking = breaking_pause(tokens)
     for first, last in split(tokens, lexicon, mentions):
         before = tokens[first - 1] if first else None
         pause = before.pause if before else BREAK_S
-        fresh = before is None or before.mark == "stop" or pause >= BREAK_S
+        fresh = before is None or before.mark == "stop" or pause >= breaking
         carried = carried_mode(mode, tokens, first, last, fresh, pause, mentions, lexicon)
         mode = own_mode(carried, tokens, first, last, mentions, lexicon)
         found.append(Clause(first, last, mode, fresh, pause))
@@ -144,17 +196,28 @@ def carried_mode(
     words = [token.text for token in tokens[first:last]]
     onset = bool(mentions.within("technique", first, last) or mentions.within("side", first, last))
     if mode == "other":
-        works = first_person(words) and bool(mentions.within("technique", first, last))
-        works = works and not any(word in lexicon.lists["clause-past_verbs"] for word in words)
-        return DONE if (pause >= LONG_PAUSE_S and onset) or (works and fresh) else mode
+        works = bool(mentions.within("technique", first, last)) and not _past(words, lexicon)
+        placed = bool(mentions.within("side", first, last) or mentions.within("structure", first, last))
+        works = works and (first_person(words) or placed)
+        return DONE if (pause >= LONG_PAUSE_S and onset) or works else mode
     if mode == "past":
         now = present(tokens, first, last, lexicon) or first_person(words)
-        return DONE if now or pause >= LONG_PAUSE_S or (fresh and onset and not _past(words, lexicon)) else mode
+        works = bool(mentions.within("technique", first, last)) and not _past(words, lexicon)
+        return DONE if now or works or pause >= LONG_PAUSE_S else mode
     if fresh or (words and words[0] in lexicon.lists["clause-resets"]):
         return DONE
     if mode == "declined":
         return mode if words and words[0] in lexicon.lists["clause-carries"] else DONE
+    if mentions.within("talk", first, last) or _instructs(words, first, last, mentions):
+        return DONE
     return DONE if mode != "next" and first_person(words[:3]) else mode
+
+
+def _instructs(words: Sequence[str], first: int, last: int, mentions: Mentions) -> bool:
+    """A technique with its place, said by itself: the hands are at work again."""
+    if not mentions.within("technique", first, last) or not mentions.within("structure", first, last):
+        return False
+    return not (set(words[:2]) & {"you", "they", "some", "people", "if", "when", "which", "that", "he", "she"})
 
 
 def _past(words: Sequence[str], lexicon: Lexicon) -> bool:

@@ -31,6 +31,8 @@ class Decider:
         for mention in scene.mentions.within("action", clause.first, clause.last):
             if self._decided(mention, clause, over):
                 self._add(mention)
+                if over and mention.id.startswith(("refer-", "recheck")):
+                    self._work_is_over(scene.start(clause.first))
         if not over:
             return
         for mention in scene.mentions.within("after", clause.first, clause.last):

@@ -54,6 +54,16 @@ class Pending:
     start: float
 
 
+@dataclass
+class Waiting:
+    """A technique named before the structure that it goes to."""
+
+    technique: Mention
+    clause: Clause
+    first: int
+    start: float
+
+
 class Hands:
     """Follows the hands clause by clause."""
 
@@ -63,6 +73,10 @@ class Hands:
         self.side: str | None = None
         self.switched_after = 0
         self.pending: Pending | None = None
+        self.waiting: Waiting | None = None
+        self.crossed = -1
+        self.last_model = -1
+        self.narrow: str | None = None
 
     @property
     def current(self) -> Draft | None:
@@ -89,9 +103,14 @@ class Hands:
             return
         if scene.has("talk", clause, "bout_ends") and not scene.has("technique", clause):
             self.close(when)
+        if scene.has("talk", clause, "crosses"):
+            self.close(when)
+            self._cross()
         said, side_first = self.side_said(clause)
         techniques = self.techniques(clause)
         targets, target_first = scene.targets(clause.first, clause.last)
+        if scene.has("same", clause, "structure") and self._unmirrored():
+            targets, target_first = [], None
         observed = scene.has("aspect", clause) or scene.has("sign", clause)
         if said is not None and not techniques and self._corrects_side(clause, said, targets):
             return
@@ -112,22 +131,32 @@ class Hands:
         if not sides:
             return None, None
         ids = [self._absolute(side.id) for side in sides]
-        if len(set(ids)) == 1 or "both" in ids:
-            return ("both" if "both" in ids else ids[0]), sides[0].first
+        if len(set(ids)) == 1:
+            return ids[0], sides[0].first
         corrected = any(
             sides[0].last <= c.first < sides[-1].last
             for c in self.scene.mentions.within("correction", clause.first, clause.last)
         )
-        return (ids[-1] if corrected else ids[0]), sides[0].first
+        if corrected:
+            return ids[-1], sides[0].first
+        return ("both" if "both" in ids else ids[0]), sides[0].first
 
     def _absolute(self, side: str) -> str | None:
         if side != "other":
             return side
         now = self.side or (self.latest.side if self.latest else None)
+        if self.crossed == len(self.drafts):
+            return now
         return OPPOSITE.get(now or "")
 
+    def _cross(self) -> None:
+        """Walk round to the other side."""
+        if self.side in OPPOSITE and self.crossed != len(self.drafts):
+            self._turn(OPPOSITE[self.side])
+            self.crossed = len(self.drafts)
+
     def _turn(self, side: str) -> None:
-        if side != self.side:
+        if side in OPPOSITE and side != self.side:
             self.side = side
             self.switched_after = len(self.drafts)
 
@@ -200,7 +229,11 @@ class Hands:
             return
         draft = self._draft(clause, technique, targets, first, said, mention)
         if draft is None:
+            if mention is not None:
+                self.waiting = Waiting(mention, clause, first, scene.start(first))
             return
+        self.waiting = None
+        self.narrow = None
         when = draft.start
         self.close(when)
         self.drafts.append(draft)
@@ -242,12 +275,14 @@ class Hands:
         pending = self.pending
         if not targets and pending is not None and scene.start(first) - pending.start <= PENDING_S:
             targets, first, named = pending.structures, pending.first, True
+        if not targets and self.narrow is not None:
+            targets, named = [self.narrow], True
         if not targets and technique in scene.lexicon.sites:
             targets, named = [scene.lexicon.sites[technique]], True
-        model = self._model(technique, targets, said)
-        if not targets and model is not None:
+        technique, model = self._model_or_sibling(clause, technique, targets, said)
+        if model is not None and (not targets or self._stands_for(targets, model)):
+            doubts += [] if targets else ["structures"]
             targets = list(model.structures)
-            doubts.append("structures")
         if not targets and self.latest is not None:
             targets = list(self.latest.structures)
             doubts.append("structures")
@@ -261,7 +296,7 @@ class Hands:
         draft.pressure = self._pressure(clause)
         draft.passes = stated_passes(scene.tokens, clause.first, clause.last, scene.lexicon)
         if model is not None:
-            model.mirrored = True
+            self._mirror(model)
             self._inherit(draft, model, clause)
         if side is None and any(scene.paired(s) for s in targets):
             draft.doubts.append("side")
@@ -291,7 +326,35 @@ class Hands:
             others = [d for d in others if wanted & (set(d.structures) | {self.scene.region(s) for s in d.structures})]
             exact = [d for d in others if set(d.structures) & set(targets)]
             others = exact or others
-        return others[0] if others else None
+        return self._next_of(others)
+
+    def _stands_for(self, targets: Sequence[str], model: Draft) -> bool:
+        """Whether regions named on the second side stand for the muscles that were worked on the first."""
+        held = {self.scene.region(s) for s in model.structures} | {
+            whole for s in model.structures for whole in self.scene.lexicon.wholes.get(s, ())
+        }
+        return not set(targets) & set(model.structures) and set(targets) <= held
+
+    def _next_of(self, others: Sequence[Draft]) -> Draft | None:
+        """Of bouts that could be mirrored, the first after the one mirrored last; else the first."""
+        ranked = sorted(others, key=lambda d: (self.drafts.index(d) <= self.last_model, self.drafts.index(d)))
+        return ranked[0] if ranked else None
+
+    def _mirror(self, model: Draft) -> None:
+        model.mirrored = True
+        self.last_model = self.drafts.index(model)
+
+    def _model_or_sibling(
+        self, clause: Clause, technique: str, targets: Sequence[str], said: str | None
+    ) -> tuple[str, Draft | None]:
+        """The bout that is mirrored; "same strokes" may name a near sibling of the technique that was meant."""
+        model = self._model(technique, targets, said)
+        if model is None and self.scene.has("same", clause):
+            for sibling in self.scene.lexicon.siblings.get(technique, ()):
+                other = self._model(sibling, targets, said)
+                if other is not None:
+                    return sibling, other
+        return technique, model
 
     def _inherit(self, draft: Draft, model: Draft, clause: Clause) -> None:
         same = {m.id for m in self.scene.mentions.within("same", clause.first, clause.last)}
@@ -348,8 +411,9 @@ class Hands:
 
     def _bare_side(self, clause: Clause) -> bool:
         """A clause that says a side of a limb or "the other one" and little else."""
-        words = clause_words(self.scene, clause)
-        return len(words) <= 5 and ("one" in words or len(words) <= 2) and "side" not in words
+        words = self.scene.words(clause)
+        small = {"and", "the", "other", "one", "left", "right", "hind", "fore", "leg", "off", "near", "now", "then", "on", "okay"}
+        return len(words) <= 6 and set(words) <= small and "side" not in words and ("and" in words or "one" in words)
 
     def _unmirrored(self) -> bool:
         return any(d.side == OPPOSITE.get(self.side or "") and not d.mirrored for d in self.drafts)
@@ -378,7 +442,7 @@ class Hands:
         ]
         if targets:
             others = [d for d in others if set(d.structures) & set(targets)]
-        return others[0] if others else None
+        return self._next_of(others)
 
     def _begin_like(
         self, clause: Clause, model: Draft, targets: list[str], first: int, said: str | None, same: bool
@@ -397,7 +461,7 @@ class Hands:
             self._inherit(draft, model, clause)
         if draft.side == model.side and self.current is model:
             return
-        model.mirrored = True
+        self._mirror(model)
         self.close(draft.start)
         self.drafts.append(draft)
         self.pending = None
@@ -415,7 +479,7 @@ class Hands:
             if said is not None and fresh and not current.side_said and current.side != said:
                 current.side = self._side_for(current.structures, said)
                 current.side_said = True
-            if targets and fresh and not current.named:
+            if targets and fresh and (not current.named or self._refines(current, targets)):
                 current.structures, current.named = targets, True
                 current.side = self._side_for(targets, said or self.side)
                 current.doubts = [d for d in current.doubts if d != "structures"]
@@ -425,11 +489,31 @@ class Hands:
             self._deepen(current, clause)
             if current.passes is None and when - current.start <= ANNOUNCE_S and not observed:
                 current.passes = stated_passes(scene.tokens, clause.first, clause.last, scene.lexicon)
+        if targets and self.waiting is not None and when - self.waiting.start <= ANNOUNCE_S and not observed:
+            waiting, self.waiting = self.waiting, None
+            self._onset(waiting.clause, waiting.technique.id, targets, waiting.first, said, waiting.technique)
+            return
         if targets and not observed:
-            self.pending = Pending(targets, clause.first, when)
+            if not self._only_places(targets, clause):
+                self.pending = Pending(targets, clause.first, when)
             scene.recent.extend(targets)
         elif targets:
             scene.recent.extend(targets)
+
+    def _refines(self, current: Draft, targets: Sequence[str]) -> bool:
+        """Whether structures named a moment later are the muscles of the region that was named first."""
+        held = {self.scene.region(s) for s in targets} | {
+            whole for s in targets for whole in self.scene.lexicon.wholes.get(s, ())
+        }
+        return not set(targets) & set(current.structures) and set(current.structures) <= held
+
+    def _only_places(self, targets: Sequence[str], clause: Clause) -> bool:
+        """Whether regions named in the same breath only say where the muscle lies that waits for its technique."""
+        if self.pending is None or clause.fresh:
+            return False
+        return all(self.scene.region(s) == s for s in targets) and any(
+            self.scene.region(s) != s for s in self.pending.structures
+        )
 
     def _pressure(self, clause: Clause) -> str | None:
         heard = [m.id for m in self.scene.mentions.within("pressure", clause.first, clause.last) if m.id in LEVELS]

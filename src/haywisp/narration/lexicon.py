@@ -38,6 +38,7 @@ class Lexicon:
     sure: Mapping[str, str] = field(default_factory=dict)
     sounded: tuple[str, ...] = ()
     central: frozenset[str] = frozenset()
+    siblings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     wholes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     def compile(self, phrases: Iterable[str], meaning: str) -> list[Phrase]:
@@ -114,6 +115,7 @@ def build(tables: Tables) -> Lexicon:
         "number-passes": frozenset(words["after_number"]["passes"]),
         "number-of": frozenset(words["after_number"]["of_passes"]),
         "terse-signs": frozenset(signs["terse"]["words"]),
+        "worked": frozenset(raw["misheard"]["context"]["worked"]),
         "place": frozenset(raw["misheard"]["context"]["place"]),
         "belonging": frozenset(raw["misheard"]["context"]["belonging"]),
         "latin-endings": frozenset(raw["misheard"]["context"]["latin_endings"]),
@@ -138,6 +140,7 @@ def build(tables: Tables) -> Lexicon:
         near=raw["misheard"]["near"],
         sure=raw["misheard"]["sure"],
         sounded=tuple(raw["misheard"]["context"]["sounded"]),
+        siblings={name: tuple(others) for name, others in techniques["siblings"].items()},
         central=frozenset(structures["central"]["structures"]),
         wholes={part: tuple(wholes) for part, wholes in structures["wholes"].items()},
     )

@@ -130,7 +130,13 @@ def sides_of(
         if token.text == "right" and place not in taken and right_is_side(tokens, place, named, lexicon):
             sides.append(Mention("side", "right", place, place + 1))
     kept = [side for side in sides if side.id != "left" or left_is_side(tokens, side, lexicon)]
+    kept = [side for side in kept if not compared(tokens, side.first)]
     return sorted(kept, key=lambda side: side.first)
+
+
+def compared(tokens: Sequence[Token], place: int) -> bool:
+    """Whether a side is named only to compare with ("colder than the left one")."""
+    return any(token.text in {"than", "unlike"} and not token.mark for token in tokens[max(0, place - 2) : place])
 
 
 def left_is_side(tokens: Sequence[Token], side: Mention, lexicon: Lexicon) -> bool:
@@ -148,12 +154,12 @@ def right_is_side(tokens: Sequence[Token], place: int, named: set[int], lexicon:
     after = tokens[place + 1] if place + 1 < len(tokens) and token.mark != "stop" else None
     fresh = before is None or before.mark == "stop"
     if after is not None and token.mark != "comma":
+        if after.text in lexicon.lists["right-never"]:
+            return before is not None and not fresh and before.text in {"the", "his", "her"}
         if place + 1 in named or after.text in lexicon.lists["right-after"]:
             return True
         if place + 2 in named and after.text in {"the", "his", "her", "middle", "upper", "lower"} and fresh:
             return True
-        if after.text in lexicon.lists["right-never"]:
-            return before is not None and not fresh and before.text in {"the", "his", "her"}
     if before is not None and not fresh and before.text in lexicon.lists["right-before"]:
         return True
     ended = after is None or token.mark in {"stop", "comma"} or token.pause > 0.5

@@ -45,6 +45,8 @@ class Observer:
         self.findings: list[Noted] = []
         self.responses: list[Noted] = []
         self.focus: Focus | None = None
+        self.explained_at = -1e9
+        self.after = False
 
     def hear(self, clause: Clause, until: int) -> None:
         """Take tokens of a clause before ``until`` that were not heard yet (the rest follows once a bout has begun)."""
@@ -84,6 +86,7 @@ class Observer:
     def _subject(self, mention: Mention, clause: Clause) -> tuple[list[str], bool]:
         """Structures that a finding is about, and whether they were named beside it."""
         near = self.scene.structures(clause.first, clause.last)
+        near = [pair for pair in near if not self.scene.is_locator(pair[0], clause.first, len(near) > 1)]
         if near:
             before = [pair for pair in near if pair[0].first < mention.first]
             chosen = before[-1] if before else near[0]
@@ -130,6 +133,8 @@ class Observer:
         if not value:
             return
         structures, named = self._subject(mention, clause)
+        if self.after and not named:
+            return
         if not structures or (said.strength == 0 and not self._plain_enough(clause, named)):
             return
         if said.aspect == "symmetry":
@@ -142,6 +147,9 @@ class Observer:
             side = None if said.aspect == "symmetry" else self._side(mention, clause, [structure], named)
             self._note(mention, structure, side, said.aspect, value, named)
         if named:
+            current = self.hands.current
+            if current is not None and len(current.structures) > 1 and set(structures) < set(current.structures):
+                self.hands.narrow = structures[-1]
             side = self._side(mention, clause, structures, named)
             self.focus = Focus(structures, side, scene.start(mention.first), self._bout())
 
@@ -149,6 +157,8 @@ class Observer:
         """A bare "fine" counts only of something under the hand or named, in a short clause."""
         words = self.scene.words(clause)
         if self.scene.has("technique", clause) and not named:
+            return False
+        if self.scene.start(clause.first) - self.explained_at < 5.0:
             return False
         return named or (self.hands.current is not None and len(words) <= SHORT_CLAUSE)
 
@@ -218,6 +228,7 @@ class Observer:
             if scene.mentions.within("keeps", clause.first, clause.last):
                 continue
             when = scene.start(mention.first)
+            self.explained_at = when
             for notes in (self.findings, self.responses):
                 if notes and notes[-1].place < mention.first and when - notes[-1].what.time <= EXPLAINED_S:
                     notes.pop()

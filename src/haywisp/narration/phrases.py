@@ -15,6 +15,9 @@ from dataclasses import dataclass
 from haywisp.narration.tokens import Token
 
 
+LONG_SILENCE_S = 2.5
+
+
 @dataclass(frozen=True, slots=True)
 class Item:
     """One place of a phrase: the words that fit it, or a gap of up to ``gap`` words."""
@@ -122,7 +125,7 @@ def fits(items: Sequence[Item], step: int, tokens: Sequence[Token], place: int) 
     item = items[step]
     if item.gap:
         return _after_gap(items, step, tokens, place)
-    crossed = step > 0 and place > 0 and tokens[place - 1].mark == "stop"
+    crossed = step > 0 and place > 0 and parted(tokens[place - 1])
     if place < len(tokens) and not crossed and tokens[place].text in item.words:
         end = fits(items, step + 1, tokens, place + 1)
         if end is not None:
@@ -130,9 +133,14 @@ def fits(items: Sequence[Item], step: int, tokens: Sequence[Token], place: int) 
     return fits(items, step + 1, tokens, place) if item.optional else None
 
 
+def parted(token: Token) -> bool:
+    """Whether a full stop or a long silence follows a token."""
+    return token.mark == "stop" or token.pause > LONG_SILENCE_S
+
+
 def _after_gap(items: Sequence[Item], step: int, tokens: Sequence[Token], place: int) -> int | None:
     for skip in range(items[step].gap + 1):
-        if place + skip > len(tokens) or (skip and tokens[place + skip - 1].mark == "stop"):
+        if place + skip > len(tokens) or (skip and parted(tokens[place + skip - 1])):
             return None
         end = fits(items, step + 1, tokens, place + skip)
         if end is not None:

@@ -89,20 +89,20 @@ class Repairer:
     def _covered(self, tokens: Sequence[Token]) -> set[int]:
         """Tokens that the trade's words explain as they stand."""
         places: set[int] = set()
-        for kind in ("structure", "ambiguous", "technique", "sign"):
+        for kind in ("structure", "technique", "sign"):
             for match in self._lexicon.matchers[kind].find(tokens):
                 if match.fixed >= match.last - match.first:
                     places.update(range(match.first, match.last))
         return places
 
     def _best_window(self, tokens: Sequence[Token], first: int, covered: set[int]) -> Reading | None:
-        if first in covered or tokens[first].text in self._words or tokens[first].text.isdigit():
+        if first in covered or tokens[first].text in self._words or tokens[first].text in self._lexicon.numbers:
             return None
         best: Reading | None = None
         letters = ""
         for last in range(first + 1, min(first + LONGEST_WINDOW, len(tokens)) + 1):
             token = tokens[last - 1]
-            if last - 1 in covered or token.text in self._lexicon.numbers:
+            if last - 1 in covered:
                 break
             letters += token.text.strip("'")
             if self._worth(tokens, first, last, letters):
@@ -139,6 +139,8 @@ class Repairer:
         lists = self._lexicon.lists
         before = tokens[first - 1].text if first and tokens[first - 1].mark != "stop" else ""
         led = before in lists["place"] or first == 0 or tokens[first - 1].mark != ""
+        if target.meant in self._lexicon.lists["worked"] and leads_to_place(tokens, last, lists["place"]):
+            return 0.62
         needed = 0.72 if led else 0.78
         if all(token.text in self._known for token in tokens[first:last]):
             needed += 0.05
@@ -168,6 +170,12 @@ class Repairer:
             at = reading.last
         result.extend(tokens[at:])
         return result, repairs
+
+
+def leads_to_place(tokens: Sequence[Token], last: int, places: frozenset[str]) -> bool:
+    """Whether a window is followed by "down the …", "over his …": where the name of a technique would stand."""
+    after = neighbours_after(tokens, last)
+    return len(after) > 1 and after[0] in {"down", "over", "along", "on", "across", "through"} and after[1] in places
 
 
 def respread(old: Sequence[Token], new: Sequence[str]) -> list[Token]:
@@ -236,7 +244,7 @@ def likeness(letters: str, key: str, target: Target) -> float:
 
 def near_letters(letter: str) -> str:
     """The first sounds that a recogniser may write for a first sound."""
-    groups = ("pt", "pf", "kt", "nt", "sf", "rl", "fa", "ka", "ak")
+    groups = ("pt", "pf", "kt", "nt", "sf", "rl", "fa", "ka", "ak", "sk")
     return letter + "".join(other for group in groups if letter in group for other in group if other != letter)
 
 

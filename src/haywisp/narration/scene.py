@@ -13,8 +13,8 @@ from haywisp.narration.types import Repair, Span
 SKIPPED = frozenset(
     ["the", "his", "her", "its", "a", "an", "that", "this", "right", "left", "whole", "very", "near", "off", "same", "big", "little", "both", "your", "my", "our", "middle", "upper", "lower"]
 )
-LOCATORS = frozenset(["from", "until", "till", "behind", "beside", "before", "past", "above", "below", "toward", "towards", "near"])
-TO_TARGETS = frozenset(["down", "up", "over", "back", "on", "moving", "round", "now", "move", "go", "come", "switch", "in", "way"])
+LOCATORS = frozenset(["from", "until", "till", "behind", "beside", "before", "past", "above", "below", "toward", "towards", "than", "like"])
+TO_TARGETS = frozenset(["down", "up", "over", "back", "on", "moving", "round", "now", "move", "go", "come", "in", "way"])
 QUALIFIER_REACH = 7
 
 
@@ -70,11 +70,24 @@ class Scene:
         """The region that holds a structure; a region holds itself."""
         return self.lexicon.tables.structures[structure].region
 
+    def group(self, structure: str) -> str:
+        """The part of the body that a structure belongs to; a region is of its muscles' part."""
+        row = self.lexicon.tables.structures[structure]
+        if row.group != "regions":
+            return row.group
+        inside = [s.group for s in self.lexicon.tables.structures.values() if s.region == structure and s.id != structure]
+        return inside[0] if inside else row.group
+
     def resolve(self, mention: Mention) -> str:
         """The structure that a mention names; a bare shared name takes its qualifier, or what was named last."""
         if mention.kind != "ambiguous":
             return mention.id
         candidates = self.lexicon.ambiguous[mention.id]
+        beside = [
+            m.id
+            for m in self.mentions.within("structure", max(0, mention.first - 12), mention.last + 12)
+            if m.kind != "ambiguous"
+        ]
         near = [
             q
             for q in self.mentions.within("qualified", mention.first - QUALIFIER_REACH, mention.last + QUALIFIER_REACH)
@@ -82,12 +95,13 @@ class Scene:
         ]
         if near:
             return min(near, key=lambda q: abs(q.first - mention.first)).id
-        for earlier in reversed(self.recent[-60:]):
+        for earlier in [*beside, *reversed(self.recent[-60:])]:
             if earlier in candidates:
                 return earlier
-            for candidate in candidates:
-                if self.region(earlier) == self.region(candidate):
-                    return candidate
+            alike = [c for c in candidates if self.region(c) == self.region(earlier)]
+            alike = alike or [c for c in candidates if self.group(c) == self.group(earlier)]
+            if len(alike) == 1:
+                return alike[0]
         return candidates[0]
 
     def structures(self, first: int, last: int) -> list[tuple[Mention, str]]:
@@ -119,6 +133,10 @@ class Scene:
         Regions that a named muscle lies in fall away; "from A to B" alone gives the part between.
         """
         named = self.structures(first, last)
+        named = [(m, s) for m, s in named if not self._rejected(m, first)]
+        leads = {m.last for m, s in named if self.region(s) == s}
+        led = {m.first for m, _ in named} & leads
+        named = [(m, s) for m, s in named if m.last not in led or self.region(s) != s]
         kept = [(m, s) for m, s in named if not self.is_locator(m, first, len(named) > 1)]
         if not kept and len(named) >= 2:
             ends = (named[0][1], named[1][1])
@@ -128,12 +146,19 @@ class Scene:
             return [], None
         return self.narrowed([s for _, s in kept]), kept[0][0].first
 
+    def _rejected(self, mention: Mention, first: int) -> bool:
+        """Whether a structure is named only to say that it is not meant ("not the hind one")."""
+        words = [token.text for token in self.tokens[max(first, mention.first - 3) : mention.first]]
+        return ("not" in words or "away" in words) and self.tokens[mention.first - 1].mark == ""
+
     def narrowed(self, structures: Sequence[str]) -> list[str]:
         """Structures once each, without the regions that hold another of them."""
         distinct = list(dict.fromkeys(structures))
         held = {self.region(s) for s in distinct if self.region(s) != s}
         held |= {whole for s in distinct for whole in self.lexicon.wholes.get(s, ())}
-        return [s for s in distinct if s not in held]
+        muscles = [s for s in distinct if self.lexicon.tables.structures[s].group != "regions"]
+        kept = [s for s in muscles or distinct if s not in held]
+        return kept or distinct
 
 
 def build_scene(tokens: Sequence[Token], repairs: Sequence[Repair], lexicon: Lexicon) -> Scene:

@@ -8,6 +8,7 @@ from haywisp.narration.types import Word
 
 PIECE = re.compile(r"[a-z0-9]+|'(?:s|re|ll|m|d|ve|em)\b|n't\b", re.IGNORECASE)
 CLITIC = re.compile(r"(?<=[a-z])(n't|'(?:s|re|ll|m|d|ve))$")
+ACRONYM = re.compile(r"(?:[A-Za-z]\.){2,}")
 STOPS = (".", "?", "!", "…", ";", ":")
 
 
@@ -28,7 +29,7 @@ class Token:
 
 def pieces(text: str, spellings: Mapping[str, Sequence[str]]) -> list[str]:
     """The tokens of one written word: hyphens part it, clitics stand alone, and run-together spellings are opened."""
-    flat = text.lower().replace("’", "'").replace("‘", "'").replace("-", " ").replace("/", " ")
+    flat = text.lower().replace("’", "'").replace("‘", "'").replace("-", " ").replace("/", " ").replace(".", " ")
     flat = flat.strip("\"'“”()[]{}.,;:!?…–— ")
     found: list[str] = []
     for part in flat.split():
@@ -45,7 +46,9 @@ def pieces(text: str, spellings: Mapping[str, Sequence[str]]) -> list[str]:
 
 
 def mark_of(text: str) -> str:
-    """The punctuation that closes a written word, as ``stop``, ``comma`` or nothing."""
+    """The punctuation that closes a written word, as ``stop``, ``comma`` or nothing; "F.E." closes no sentence."""
+    if ACRONYM.fullmatch(text):
+        return ""
     tail = text.rstrip("\"'”’)")
     if tail.endswith(STOPS):
         return "stop"

@@ -43,6 +43,7 @@ def understand(transcript: Transcript, tables: Tables) -> Narration:
         decider.hear(clause)
         if not decider.after:
             hands.hear(clause)
+        observer.after = decider.after
         observer.hear_rest(clause, begin)
     end = transcript.words[-1].end if transcript.words else 0.0
     hands.finish(end)
