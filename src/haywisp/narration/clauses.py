@@ -10,10 +10,11 @@ from haywisp.narration.tokens import Token
 BREAK_S = 1.0
 PUNCTUATED_BREAK_S = 3.0
 PUNCTUATED_SHARE = 0.03
-LONG_PAUSE_S = 3.0
+LONG_PAUSE_S = 1.8
 DONE = "done"
 STICKY = ("other", "past")
-TURNING_MODES = ("declined", "next", "could", "usual", "lesson")
+TURNING_MODES = ("declined", "next", "could", "usual")
+LESSON_OPENERS = frozenset({"that", "it", "which", "the"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +39,7 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
     before ("where he is sore").
     """
     side_places = {side.first for side in mentions.all("side")}
-    turning = turning_places(mentions)
+    turning = turning_places(tokens, mentions)
     work = fresh_work(tokens, mentions, lexicon)
     starts = [0]
     pause = breaking_pause(tokens)
@@ -46,7 +47,9 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
         before = tokens[place - 1]
         broken = before.mark == "stop" or before.pause >= pause
         gone_on = any(starts[-1] < observed <= place for observed in work.get(place, ()))
-        if broken or place in turning or gone_on or (place not in side_places and opens(tokens, place, starts[-1], lexicon)):
+        sided = place - starts[-1] > 1 and leads_side(tokens, place, lexicon)
+        opened = place not in side_places and opens(tokens, place, starts[-1], lexicon)
+        if broken or place in turning or gone_on or sided or opened:
             starts.append(place)
     return [(first, last) for first, last in zip(starts, [*starts[1:], len(tokens)], strict=True) if last > first]
 
@@ -57,12 +60,15 @@ def breaking_pause(tokens: Sequence[Token]) -> float:
     return PUNCTUATED_BREAK_S if stops > PUNCTUATED_SHARE * len(tokens) else BREAK_S
 
 
-def turning_places(mentions: Mentions) -> set[int]:
+def turning_places(tokens: Sequence[Token], mentions: Mentions) -> set[int]:
     """Tokens at which the talk turns, by the cues that stand there."""
     places = {mention.first for mention in mentions.all("talk")}
-    places |= {mention.last for mention in mentions.all("talk") if mention.id == "back_to_work"}
+    backs = [mention for mention in mentions.all("talk") if mention.id == "back_to_work"]
+    places |= {mention.last for mention in backs if tokens[mention.first].text != "this"}
+    places -= {mention.first for mention in backs if tokens[mention.first].text == "this"}
     places |= {mention.first for mention in mentions.all("after-begins")}
-    return places | {mention.first for mention in mentions.all("mode") if mention.id in TURNING_MODES}
+    lessons = {m.first for m in mentions.all("mode") if m.id == "lesson" and tokens[m.first].text in LESSON_OPENERS}
+    return places | lessons | {mention.first for mention in mentions.all("mode") if mention.id in TURNING_MODES}
 
 
 def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) -> dict[int, list[int]]:
@@ -77,7 +83,11 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
         since = techniques[number - 1].last if number else 0
         seen = [place for place in observed if since < place <= technique.first]
         if seen:
-            named = [s.first for s in mentions.within("structure", seen[-1], technique.first)]
+            named = [
+                m.first
+                for kind in ("structure", "side", "same")
+                for m in mentions.within(kind, seen[-1], technique.first)
+            ]
             turns = lexicon.lists["clause-turns"] | lexicon.lists["clause-subjects"]
             leading = [
                 n
@@ -85,6 +95,18 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
                 if technique.first - n <= 5 and not any(t.text in turns for t in tokens[n : technique.first])
             ]
             places[min([technique.first, *leading])] = seen
+    for technique in techniques:
+        cues = [m for m in mentions.within("mode", technique.first - 12, technique.first) if m.id in ("declined", "could")]
+        if cues and beyond_scope(tokens, cues[-1].last, technique.first, mentions, lexicon):
+            places.setdefault(technique.first, []).append(cues[-1].last)
+    for side in mentions.all("side"):
+        following = tokens[side.last].text if side.last < len(tokens) else ""
+        led = side.first and tokens[side.first - 1].text in lexicon.lists["place"] and tokens[side.first - 1].text != "and"
+        if following in lexicon.lists["limb-words"] and not led:
+            places.setdefault(side.first, []).extend(place for place in observed if place <= side.first)
+    for cue in mentions.all("mode"):
+        if cue.id == "past":
+            places.setdefault(cue.first, []).extend(t.last for t in mentions.within("technique", cue.first - 20, cue.first))
     return places
 
 
@@ -107,13 +129,19 @@ def opens(tokens: Sequence[Token], place: int, start: int, lexicon: Lexicon) -> 
         return False
     if word == "now" and before in lists["clause-now_after"]:
         return False
-    if leads_side(tokens, place, lexicon):
-        return True
     if word in lists["clause-turns"]:
         return not (word in {"right", "good", "well", "now"} and before in lists["right-before"])
     if word in lists["clause-subjects"] and following in lists["clause-verbs"]:
         return before not in lists["clause-holds"]
     return False
+
+
+def beyond_scope(tokens: Sequence[Token], first: int, last: int, mentions: Mentions, lexicon: Lexicon) -> bool:
+    """Whether a verb of its own stands between "not going to", "you can" and a technique, so that it is not meant."""
+    between = [token.text for token in tokens[first:last]]
+    if mentions.within("structure", first, last - 5):
+        return False
+    return any(word not in lexicon.lists["clause-scope_words"] for word in between)
 
 
 def leads_side(tokens: Sequence[Token], place: int, lexicon: Lexicon) -> bool:
@@ -206,8 +234,11 @@ def carried_mode(
         return DONE if now or works or pause >= LONG_PAUSE_S else mode
     if fresh or (words and words[0] in lexicon.lists["clause-resets"]):
         return DONE
-    if mode == "declined":
-        return mode if words and words[0] in lexicon.lists["clause-carries"] else DONE
+    if mode == "lesson" and (mentions.within("aspect", first, last) or mentions.within("sign", first, last)):
+        return DONE
+    if mode in ("declined", "could", "usual"):
+        carries = lexicon.lists["clause-carries"] | (frozenset() if mode == "declined" else {"you", "they"})
+        return mode if words and words[0] in carries and not first_person(words[:3]) else DONE
     if mentions.within("talk", first, last) or _instructs(words, first, last, mentions):
         return DONE
     return DONE if mode != "next" and first_person(words[:3]) else mode

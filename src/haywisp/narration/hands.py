@@ -10,6 +10,7 @@ from haywisp.narration.scene import Scene
 
 PENDING_S = 15.0
 ANNOUNCE_S = 9.0
+NAMED_LATER_S = 15.0
 UPGRADE_S = 25.0
 OPPOSITE = {"left": "right", "right": "left"}
 LEVELS = {"light": 1, "moderate": 2, "firm": 3}
@@ -114,7 +115,7 @@ class Hands:
         observed = scene.has("aspect", clause) or scene.has("sign", clause)
         if said is not None and not techniques and self._corrects_side(clause, said, targets):
             return
-        moved = said is not None and (bool(techniques) or not observed)
+        moved = said is not None and (bool(techniques) or (not observed and self._goes_to(clause, targets)))
         before = self.side
         if moved and said is not None:
             self._turn(said)
@@ -149,6 +150,14 @@ class Hands:
             return now
         return OPPOSITE.get(now or "")
 
+    def _goes_to(self, clause: Clause, targets: Sequence[str]) -> bool:
+        """Whether a side is told as where the hands go now, and not in passing."""
+        if targets or self.scene.has("same", clause) or self.scene.has("rough", clause):
+            return True
+        sides = self.scene.mentions.within("side", clause.first, clause.last)
+        texts = [token.text for side in sides for token in self.scene.tokens[side.first : side.last + 1]]
+        return "side" in texts or clause.last - clause.first <= 4 or any(side.id == "other" for side in sides)
+
     def _cross(self) -> None:
         """Walk round to the other side."""
         if self.side in OPPOSITE and self.crossed != len(self.drafts):
@@ -179,8 +188,23 @@ class Hands:
             if self.scene.denied(mention.first, clause.first, 3) or any(m.id == mention.id for m in found):
                 continue
             found.append(mention)
+        if not found and not self.scene.has("sign", clause):
+            found = self._weak(clause)
         ids = {mention.id for mention in found}
         return [mention for mention in found if not (YIELDS_TO.get(mention.id, set()) & ids)]
+
+    def _weak(self, clause: Clause) -> list[Mention]:
+        """An everyday verb that is a technique because a structure stands beside it."""
+        targets, _ = self.scene.targets(clause.first, clause.last)
+        if not targets:
+            return []
+        found = [
+            mention
+            for mention in self.scene.mentions.within("weak", clause.first, clause.last)
+            if not self.scene.denied(mention.first, clause.first, 3)
+            and not self.scene.mentions.within("aspect", clause.first, mention.first)
+        ]
+        return found[:1]
 
     def _onsets(
         self,
@@ -247,7 +271,10 @@ class Hands:
         return near and same and current.technique == "hands-resting" and technique == "myofascial-hold"
 
     def _continues(self, current: Draft, technique: str, targets: Sequence[str], said: str | None) -> bool:
-        if current.technique != technique or len(self.drafts) == self.switched_after:
+        if len(self.drafts) == self.switched_after:
+            return False
+        sibling = technique in self.scene.lexicon.siblings.get(current.technique, ()) and not targets
+        if current.technique != technique and not (sibling and self.pending is None):
             return False
         if said is not None and said != current.side and any(self.scene.paired(s) for s in current.structures):
             return False
@@ -275,6 +302,9 @@ class Hands:
         pending = self.pending
         if not targets and pending is not None and scene.start(first) - pending.start <= PENDING_S:
             targets, first, named = pending.structures, pending.first, True
+        on_it = mention is not None and self._on_it(mention, clause)
+        if not targets and on_it and self.narrow is None and self.current is not None:
+            targets, named = list(self.current.structures), True
         if not targets and self.narrow is not None:
             targets, named = [self.narrow], True
         if not targets and technique in scene.lexicon.sites:
@@ -301,6 +331,13 @@ class Hands:
         if side is None and any(scene.paired(s) for s in targets):
             draft.doubts.append("side")
         return draft
+
+    def _on_it(self, mention: Mention, clause: Clause) -> bool:
+        """Whether a technique is done on "it": what is under the hand already on this side."""
+        if len(self.drafts) == self.switched_after:
+            return False
+        after = self.scene.tokens[mention.first : min(mention.last + 3, clause.last)]
+        return any(token.text in {"it", "that", "this", "there"} for token in after)
 
     def _side_for(self, structures: Sequence[str], said: str | None) -> str | None:
         if not any(self.scene.paired(s) for s in structures):
@@ -425,15 +462,20 @@ class Hands:
 
     def _rough(self, clause: Clause, targets: Sequence[str], said: str | None) -> tuple[Draft, int] | None:
         for kind, attribute in (("rough", "technique"), ("tool", "tools")):
-            for mention in self.scene.mentions.within(kind, clause.first, clause.last):
-                if self.scene.denied(mention.first, clause.first, 3):
-                    continue
-                model = self._rough_model(mention, attribute, targets, said)
-                if model is not None:
-                    return model, clause.first
+            models = [
+                self._rough_model(mention, attribute, targets, said)
+                for mention in self.scene.mentions.every(kind, clause.first, clause.last)
+                if not self.scene.denied(mention.first, clause.first, 3)
+            ]
+            model = self._next_of([m for m in models if m is not None])
+            if model is not None:
+                return model, clause.first
         return None
 
     def _rough_model(self, mention: Mention, attribute: str, targets: Sequence[str], said: str | None) -> Draft | None:
+        if attribute == "technique" and mention.id in STRETCHES:
+            if self.latest is None or self.latest.technique != mention.id:
+                return None
         if attribute == "technique":
             return self._model(mention.id, targets, said)
         side = said or self.side
@@ -479,7 +521,8 @@ class Hands:
             if said is not None and fresh and not current.side_said and current.side != said:
                 current.side = self._side_for(current.structures, said)
                 current.side_said = True
-            if targets and fresh and (not current.named or self._refines(current, targets)):
+            near = when - current.start <= NAMED_LATER_S
+            if targets and near and (not current.named or self._refines(current, targets)):
                 current.structures, current.named = targets, True
                 current.side = self._side_for(targets, said or self.side)
                 current.doubts = [d for d in current.doubts if d != "structures"]

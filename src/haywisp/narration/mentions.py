@@ -51,7 +51,8 @@ class Mentions:
             "aspect": aspects,
             "side": sides,
             "pressure": uncovered(settled(self._kind("pressure")), [*self._kind("no-pressure"), *signs], strict=True),
-            "same": settled(self._kind("same")),
+            "talk": uncovered(settled(self._kind("talk")), self._kind("no-talk"), strict=True),
+            "same": uncovered(settled(self._kind("same")), sides, strict=True),
         }
         self._mentions: dict[str, list[Mention]] = {}
         for kind in self._by_kind:
@@ -67,6 +68,10 @@ class Mentions:
 
         starts = self._starts[kind]
         return self._mentions[kind][bisect_left(starts, first) : bisect_left(starts, last)]
+
+    def every(self, kind: str, first: int, last: int) -> list[Mention]:
+        """Mentions of a kind with every meaning of the same words, as where one verb may stand for two techniques."""
+        return [m for m in self._kind(kind) if first <= m.first < last]
 
     def all(self, kind: str) -> list[Mention]:
         """Every mention of a kind, in order."""
@@ -130,8 +135,18 @@ def sides_of(
         if token.text == "right" and place not in taken and right_is_side(tokens, place, named, lexicon):
             sides.append(Mention("side", "right", place, place + 1))
     kept = [side for side in sides if side.id != "left" or left_is_side(tokens, side, lexicon)]
+    kept += [
+        Mention("side", "other", place - 1, place + 1)
+        for place, token in enumerate(tokens)
+        if token.text == "other" and place and tokens[place - 1].text == "the" and place not in taken and alone(tokens, place)
+    ]
     kept = [side for side in kept if not compared(tokens, side.first)]
     return sorted(kept, key=lambda side: side.first)
+
+
+def alone(tokens: Sequence[Token], place: int) -> bool:
+    """Whether a token ends what is said in one breath."""
+    return place + 1 >= len(tokens) or tokens[place].mark != "" or tokens[place].pause > 0.6
 
 
 def compared(tokens: Sequence[Token], place: int) -> bool:
@@ -153,6 +168,8 @@ def right_is_side(tokens: Sequence[Token], place: int, named: set[int], lexicon:
     before = tokens[place - 1] if place else None
     after = tokens[place + 1] if place + 1 < len(tokens) and token.mark != "stop" else None
     fresh = before is None or before.mark == "stop"
+    if before is not None and before.text in {"'m", "'re"}:
+        return False
     if after is not None and token.mark != "comma":
         if after.text in lexicon.lists["right-never"]:
             return before is not None and not fresh and before.text in {"the", "his", "her"}
@@ -161,6 +178,8 @@ def right_is_side(tokens: Sequence[Token], place: int, named: set[int], lexicon:
         if place + 2 in named and after.text in {"the", "his", "her", "middle", "upper", "lower"} and fresh:
             return True
     if before is not None and not fresh and before.text in lexicon.lists["right-before"]:
+        return True
+    if fresh and after is not None and after.text == "the" and tokens[min(place + 2, len(tokens) - 1)].text == "same":
         return True
     ended = after is None or token.mark in {"stop", "comma"} or token.pause > 0.5
     if before is not None and before.text in {"and", "now", "then"} and ended:

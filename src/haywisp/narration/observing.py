@@ -14,6 +14,8 @@ CORRECTED_S = 7.0
 REPEAT_S = 20.0
 EXPLAINED_S = 12.0
 TERSE = 2
+LEAD_IN = 5
+RESTATED_S = 4.0
 SHORT_CLAUSE = 9
 LATERAL = {"left", "right"}
 
@@ -46,6 +48,7 @@ class Observer:
         self.responses: list[Noted] = []
         self.focus: Focus | None = None
         self.explained_at = -1e9
+        self.explained_aspect = ""
         self.after = False
 
     def hear(self, clause: Clause, until: int) -> None:
@@ -87,9 +90,11 @@ class Observer:
         """Structures that a finding is about, and whether they were named beside it."""
         near = self.scene.structures(clause.first, clause.last)
         near = [pair for pair in near if not self.scene.is_locator(pair[0], clause.first, len(near) > 1)]
-        if near:
-            before = [pair for pair in near if pair[0].first < mention.first]
-            chosen = before[-1] if before else near[0]
+        before = [pair for pair in near if pair[0].first < mention.first]
+        chosen = before[-1] if before else self._following(mention, near)
+        if chosen is None and near and self.focus is None and self.hands.latest is None:
+            chosen = near[0]
+        if chosen is not None:
             joined = [s for m, s in before if chosen[0].first - m.last <= 2 and m.last <= chosen[0].first]
             names = [*joined, chosen[1]] if self.scene.has("finishing", clause) else [chosen[1]]
             return self.scene.narrowed(names), True
@@ -100,6 +105,17 @@ class Observer:
         if draft is None or (draft.end is not None and when - draft.end > FOCUS_S):
             return [], False
         return list(draft.structures), False
+
+    def _following(
+        self, mention: Mention, near: Sequence[tuple[Mention, str]]
+    ) -> tuple[Mention, str] | None:
+        """A structure that follows what is found, led in by a word of place ("a knot in the splenius")."""
+        for pair in near:
+            between = [token.text for token in self.scene.tokens[mention.last : pair[0].first]]
+            if len(between) <= LEAD_IN and set(between) & self.scene.lexicon.lists["leads-in"]:
+                return pair
+            break
+        return None
 
     def _side(self, mention: Mention, clause: Clause, structures: Sequence[str], named: bool) -> str | None:
         if not any(self.scene.paired(s) for s in structures):
@@ -132,10 +148,15 @@ class Observer:
         value = said.denied if denied else said.value
         if not value:
             return
+        when = scene.start(mention.first)
+        if said.aspect == self.explained_aspect and when - self.explained_at < EXPLAINED_S / 2:
+            return
+        if scene.tokens[clause.last - 1].asks and not scene.has("structure", clause):
+            return
         structures, named = self._subject(mention, clause)
         if self.after and not named:
             return
-        if not structures or (said.strength == 0 and not self._plain_enough(clause, named)):
+        if not structures or (said.strength == 0 and not self._plain_enough(mention, clause, named)):
             return
         if said.aspect == "symmetry":
             value = self._symmetry(value)
@@ -153,14 +174,19 @@ class Observer:
             side = self._side(mention, clause, structures, named)
             self.focus = Focus(structures, side, scene.start(mention.first), self._bout())
 
-    def _plain_enough(self, clause: Clause, named: bool) -> bool:
+    def _plain_enough(self, mention: Mention, clause: Clause, named: bool) -> bool:
         """A bare "fine" counts only of something under the hand or named, in a short clause."""
         words = self.scene.words(clause)
-        if self.scene.has("technique", clause) and not named:
+        if self.scene.has("technique", clause):
             return False
+        if self.findings and self.scene.start(mention.first) - self.findings[-1].what.time < RESTATED_S:
+            words_said = {token.text for token in self.scene.tokens[mention.first : mention.last]}
+            if "normal" in words_said:
+                return False
         if self.scene.start(clause.first) - self.explained_at < 5.0:
             return False
-        return named or (self.hands.current is not None and len(words) <= SHORT_CLAUSE)
+        beside = self.scene.mentions.within("side", mention.first - 5, mention.first)
+        return named or bool(beside) or (self.hands.current is not None and len(words) <= SHORT_CLAUSE)
 
     def _symmetry(self, value: str) -> str | None:
         if value != "larger-here":
@@ -229,6 +255,10 @@ class Observer:
                 continue
             when = scene.start(mention.first)
             self.explained_at = when
-            for notes in (self.findings, self.responses):
-                if notes and notes[-1].place < mention.first and when - notes[-1].what.time <= EXPLAINED_S:
-                    notes.pop()
+            held = [notes for notes in (self.findings, self.responses) if notes and notes[-1].place < mention.first]
+            if not held:
+                continue
+            latest = max(held, key=lambda notes: notes[-1].place)
+            if when - latest[-1].what.time <= EXPLAINED_S:
+                gone = latest.pop().what
+                self.explained_aspect = gone.aspect if isinstance(gone, Finding) else ""

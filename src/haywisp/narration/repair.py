@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from rapidfuzz.distance import Indel, Levenshtein
+from rapidfuzz.distance import Indel, JaroWinkler, Levenshtein
 
 from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.phrases import Matcher, Phrase, compile_phrase
@@ -17,8 +17,9 @@ from haywisp.narration.tokens import Token, pieces
 from haywisp.narration.types import Repair, Span
 
 LONGEST_WINDOW = 6
-SHORTEST_KEY = 5
+SHORTEST_KEY = 4
 SURE, NEAR = 0.9, 0.8
+ODD_WORD = 0.9
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,13 +124,15 @@ class Repairer:
         self, best: Reading | None, tokens: Sequence[Token], first: int, last: int, letters: str
     ) -> Reading | None:
         key = sound_key(letters)
-        if len(key) < SHORTEST_KEY - 1:
+        if len(key) < SHORTEST_KEY:
             return best
         for target in self._by_first.get(key[0], ()):
             if abs(len(target.key) - len(key)) > 3 or target.meant == " ".join(t.text for t in tokens[first:last]):
                 continue
             score = likeness(letters, key, target)
             needed = self._needed(tokens, first, last, target)
+            if last - first == 1 and len(letters) > 6 and JaroWinkler.similarity(letters, target.letters) >= ODD_WORD:
+                score = max(score, needed)
             if score >= needed and (best is None or score > best.confidence):
                 best = Reading(first, last, target.meant, score)
         return best
@@ -146,7 +149,8 @@ class Repairer:
             needed += 0.05
         if any(token.text.startswith("'") for token in tokens[first:last]):
             needed += 0.04
-        return needed + (0.05 if len(target.key) < 6 else 0.0)
+        short = {4: 0.1, 5: 0.05}.get(len(target.key), 0.0)
+        return needed + short
 
     def _apply(self, tokens: Sequence[Token], readings: Sequence[Reading]) -> tuple[list[Token], list[Repair]]:
         chosen: list[Reading] = []

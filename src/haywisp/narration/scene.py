@@ -98,6 +98,7 @@ class Scene:
         for earlier in [*beside, *reversed(self.recent[-60:])]:
             if earlier in candidates:
                 return earlier
+        for earlier in [*beside, *reversed(self.recent[-60:])]:
             alike = [c for c in candidates if self.region(c) == self.region(earlier)]
             alike = alike or [c for c in candidates if self.group(c) == self.group(earlier)]
             if len(alike) == 1:
@@ -134,10 +135,15 @@ class Scene:
         """
         named = self.structures(first, last)
         named = [(m, s) for m, s in named if not self._rejected(m, first)]
+        muscles = {m.first for m, s in named if self.region(s) != s}
         leads = {m.last for m, s in named if self.region(s) == s}
         led = {m.first for m, _ in named} & leads
         named = [(m, s) for m, s in named if m.last not in led or self.region(s) != s]
-        kept = [(m, s) for m, s in named if not self.is_locator(m, first, len(named) > 1)]
+        kept = [
+            (m, s)
+            for m, s in named
+            if not self.is_locator(m, first, len(named) > 1) or (m.first in muscles and len(muscles) > 1)
+        ]
         if not kept and len(named) >= 2:
             ends = (named[0][1], named[1][1])
             part = self.lexicon.routes.get(ends) or self.lexicon.routes.get((ends[1], ends[0]))

@@ -25,6 +25,7 @@ class Token:
     end: float
     pause: float
     mark: str
+    asks: bool = False
 
 
 def pieces(text: str, spellings: Mapping[str, Sequence[str]]) -> list[str]:
@@ -68,5 +69,13 @@ def tokenise(words: Sequence[Word], spellings: Mapping[str, Sequence[str]]) -> l
             tokens[-1] = Token(last.text, last.word, last.start, last.end, max(last.pause, pause), mark)
         for place, part in enumerate(parts):
             final = place == len(parts) - 1
-            tokens.append(Token(part, index, word.start, word.end, pause if final else 0.0, mark if final else ""))
+            tokens.append(Token(
+                    part,
+                    index,
+                    word.start,
+                    word.end,
+                    pause if final else 0.0,
+                    mark if final else "",
+                    final and "?" in word.text,
+                ))
     return tokens
