@@ -25,7 +25,7 @@ class Decider:
         begins = scene.mentions.within("after-begins", clause.first, clause.last)
         if clause.mode == DONE and begins and clause.first >= self.last_onset:
             self._work_is_over(scene.start(clause.first))
-        if clause.mode not in (DONE, "next"):
+        if clause.mode not in (DONE, "next") and not self._allowed(clause):
             return
         over = self.after or clause.first >= self.last_onset
         for mention in scene.mentions.within("action", clause.first, clause.last):
@@ -36,8 +36,13 @@ class Decider:
         if not over:
             return
         for mention in scene.mentions.within("after", clause.first, clause.last):
-            if clause.mode == DONE and not scene.denied(mention.first, clause.first, 3):
+            if (clause.mode in (DONE, "next") or self._allowed(clause)) and not scene.denied(mention.first, clause.first, 3):
                 self._add(mention)
+
+    def _allowed(self, clause: Clause) -> bool:
+        """Whether "you can" gives leave for afterwards, and is no talk of what could be done."""
+        words = self.scene.words(clause)
+        return self.after and clause.mode == "could" and "you" in words[:2] and "can" in words[:3]
 
     def _decided(self, mention: Mention, clause: Clause, over: bool) -> bool:
         scene = self.scene

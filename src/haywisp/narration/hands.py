@@ -8,14 +8,15 @@ from haywisp.narration.counting import is_held, stated_passes
 from haywisp.narration.mentions import Mention
 from haywisp.narration.scene import Scene
 
-PENDING_S = 15.0
+PENDING_S = 25.0
+HELD_S = 10.0
 ANNOUNCE_S = 9.0
 NAMED_LATER_S = 15.0
 UPGRADE_S = 25.0
 OPPOSITE = {"left": "right", "right": "left"}
 LEVELS = {"light": 1, "moderate": 2, "firm": 3}
 STRETCHES = {"passive-stretch", "tail-traction"}
-YIELDS_TO = {"hands-resting": {"myofascial-hold", "sustained-pressure", "vibration", "passive-mobilisation", "warmth", "cooling"},
+YIELDS_TO = {"hands-resting": {"myofascial-hold", "sustained-pressure", "vibration", "passive-mobilisation", "warmth", "cooling", "rocking"},
              "sustained-pressure": {"compression", "circular-friction", "cross-fibre-friction", "kneading"},
              "kneading": {"wringing"}}  # fmt: skip
 
@@ -78,6 +79,7 @@ class Hands:
         self.crossed = -1
         self.last_model = -1
         self.narrow: str | None = None
+        self.same_since = -1e9
 
     @property
     def current(self) -> Draft | None:
@@ -91,6 +93,7 @@ class Hands:
 
     def close(self, when: float) -> None:
         """The hands come off."""
+        self.narrow = None
         if self.current is not None:
             self.current.end = max(self.current.start, when)
 
@@ -111,7 +114,7 @@ class Hands:
         techniques = self.techniques(clause)
         targets, target_first = scene.targets(clause.first, clause.last)
         if scene.has("same", clause, "structure") and self._unmirrored():
-            targets, target_first = [], None
+            targets, target_first, self.pending = [], None, None
         observed = scene.has("aspect", clause) or scene.has("sign", clause)
         if said is not None and not techniques and self._corrects_side(clause, said, targets):
             return
@@ -167,6 +170,7 @@ class Hands:
     def _turn(self, side: str) -> None:
         if side in OPPOSITE and side != self.side:
             self.side = side
+            self.narrow = None
             self.switched_after = len(self.drafts)
 
     def _corrects_side(self, clause: Clause, said: str, targets: Sequence[str]) -> bool:
@@ -244,6 +248,9 @@ class Hands:
         self, clause: Clause, technique: str, targets: list[str], first: int, said: str | None, mention: Mention | None
     ) -> None:
         scene, current = self.scene, self.current
+        words = scene.words(clause)
+        if not targets and self.narrow is not None and ("just" in words or "only" in words):
+            targets = [self.narrow]
         if current is not None and self._upgrades(current, technique, targets, clause):
             current.technique = technique
             self._deepen(current, clause)
@@ -395,6 +402,9 @@ class Hands:
 
     def _inherit(self, draft: Draft, model: Draft, clause: Clause) -> None:
         same = {m.id for m in self.scene.mentions.within("same", clause.first, clause.last)}
+        if self.scene.start(clause.first) - self.same_since <= HELD_S:
+            same.add("whole")
+            self.same_since = -1e9
         if not same:
             return
         whole = "whole" in same or ("phrases" in same and same <= {"phrases"})
@@ -426,6 +436,9 @@ class Hands:
             return True
         if observed and not whole:
             return False
+        if whole and not observed and not targets and self._several_left(said):
+            self.same_since = scene.start(clause.first)
+            return True
         if whole and not observed:
             model = self._model(None, targets, said) if targets else self._last_other(said)
             if model is None and targets and self.latest is not None and said is None:
@@ -436,7 +449,7 @@ class Hands:
             return False
         if targets and len(clause_words(scene, clause)) <= 9:
             model = self._model(None, targets, said)
-            if model is not None:
+            if model is not None and set(model.structures) & set(targets):
                 self._begin_like(clause, model, targets, clause.first, said, False)
                 return True
         if not targets and said is not None and before is not None and said != before and self._bare_side(clause):
@@ -445,6 +458,13 @@ class Hands:
                 self._begin_like(clause, model, targets, clause.first, said, False)
                 return True
         return False
+
+    def _several_left(self, said: str | None) -> bool:
+        """Whether more than one bout of the other side waits to be mirrored just after the side was changed."""
+        if len(self.drafts) != self.switched_after:
+            return False
+        side = said or self.side
+        return sum(1 for d in self.drafts if d.side == OPPOSITE.get(side or "") and not d.mirrored) > 1
 
     def _bare_side(self, clause: Clause) -> bool:
         """A clause that says a side of a limb or "the other one" and little else."""
@@ -521,7 +541,8 @@ class Hands:
             if said is not None and fresh and not current.side_said and current.side != said:
                 current.side = self._side_for(current.structures, said)
                 current.side_said = True
-            near = when - current.start <= NAMED_LATER_S
+            moves = scene.tokens[clause.first].text in scene.lexicon.lists["clause-links"] | {"now", "next", "okay"}
+            near = when - current.start <= NAMED_LATER_S and not moves
             if targets and near and (not current.named or self._refines(current, targets)):
                 current.structures, current.named = targets, True
                 current.side = self._side_for(targets, said or self.side)

@@ -38,6 +38,8 @@ class Mentions:
         )
         structures = settled([*self._kind("structure"), *self._kind("ambiguous")])
         structures = uncovered(structures, self._kind("landmark"))
+        limbs = lexicon.lists["limb-words"]
+        structures = [s for s in structures if not (s.id == "back" and s.first and tokens[s.first - 1].text in limbs)]
         structures = uncovered(
             structures, [*signs, *[t for t in techniques if not _names_site(t, lexicon)]], strict=True
         )
@@ -182,7 +184,8 @@ def right_is_side(tokens: Sequence[Token], place: int, named: set[int], lexicon:
     if fresh and after is not None and after.text == "the" and tokens[min(place + 2, len(tokens) - 1)].text == "same":
         return True
     ended = after is None or token.mark in {"stop", "comma"} or token.pause > 0.5
-    if before is not None and before.text in {"and", "now", "then"} and ended:
+    repeats = after is not None and after.text in {"the", "same"}
+    if before is not None and before.text in {"and", "now", "then"} and (ended or repeats):
         return True
     return bool(before is not None and not fresh and token.mark == "comma" and before.mark == "comma")
 

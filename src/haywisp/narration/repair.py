@@ -20,6 +20,8 @@ LONGEST_WINDOW = 6
 SHORTEST_KEY = 4
 SURE, NEAR = 0.9, 0.8
 ODD_WORD = 0.9
+LONGER = 0.05
+SHORTEST_COVER = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +94,8 @@ class Repairer:
         places: set[int] = set()
         for kind in ("structure", "technique", "sign"):
             for match in self._lexicon.matchers[kind].find(tokens):
-                if match.fixed >= match.last - match.first:
+                letters = sum(len(token.text) for token in tokens[match.first : match.last])
+                if match.fixed >= match.last - match.first and letters >= SHORTEST_COVER:
                     places.update(range(match.first, match.last))
         return places
 
@@ -155,7 +158,7 @@ class Repairer:
     def _apply(self, tokens: Sequence[Token], readings: Sequence[Reading]) -> tuple[list[Token], list[Repair]]:
         chosen: list[Reading] = []
         taken: set[int] = set()
-        for reading in sorted(readings, key=lambda r: (-r.confidence, r.first - r.last, r.first)):
+        for reading in sorted(readings, key=lambda r: (-r.confidence - LONGER * (r.last - r.first), r.first)):
             places = range(reading.first, reading.last)
             if not any(place in taken for place in places):
                 taken.update(places)
@@ -210,6 +213,9 @@ def allowed(
     if after and after[0] in row.get("not_after", ()):
         return False
     asks = row.get("asks")
+    opening = not before and last <= len(tokens) and tokens[last - 1].mark != ""
+    if asks == "place" and opening:
+        return True
     if asks and not any(word in lists.get(asks, frozenset({asks})) for word in before[-2:]):
         return False
     wanted_before, wanted_after = row.get("before_any"), row.get("after_any")

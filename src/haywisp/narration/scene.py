@@ -112,9 +112,11 @@ class Scene:
     def is_locator(self, mention: Mention, clause_first: int, others: bool) -> bool:
         """Whether a structure only says where something is ("from the poll", "behind the shoulder")."""
         place = mention.first - 1
+        if place >= clause_first and self.tokens[place].mark:
+            return False
         while place >= clause_first and self.tokens[place].text in SKIPPED:
             place -= 1
-        if place < clause_first:
+        if place < clause_first or self.tokens[place].mark:
             return False
         word = self.tokens[place].text
         before = self.tokens[place - 1].text if place > clause_first else ""
