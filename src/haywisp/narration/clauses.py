@@ -96,17 +96,25 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
             ]
             places[min([technique.first, *leading])] = seen
     for technique in techniques:
-        cues = [m for m in mentions.within("mode", technique.first - 12, technique.first) if m.id in ("declined", "could")]
+        cues = [
+            m for m in mentions.within("mode", technique.first - 12, technique.first) if m.id in ("declined", "could")
+        ]
         if cues and beyond_scope(tokens, cues[-1].last, technique.first, mentions, lexicon):
             places.setdefault(technique.first, []).append(cues[-1].last)
     for side in mentions.all("side"):
         following = tokens[side.last].text if side.last < len(tokens) else ""
-        led = side.first and tokens[side.first - 1].text in lexicon.lists["place"] and tokens[side.first - 1].text != "and"
+        led = (
+            side.first
+            and tokens[side.first - 1].text in lexicon.lists["place"]
+            and tokens[side.first - 1].text != "and"
+        )
         if following in lexicon.lists["limb-words"] and not led:
             places.setdefault(side.first, []).extend(place for place in observed if place <= side.first)
     for cue in mentions.all("mode"):
         if cue.id == "past":
-            places.setdefault(cue.first, []).extend(t.last for t in mentions.within("technique", cue.first - 20, cue.first))
+            places.setdefault(cue.first, []).extend(
+                t.last for t in mentions.within("technique", cue.first - 20, cue.first)
+            )
     return places
 
 

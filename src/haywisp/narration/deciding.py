@@ -36,7 +36,9 @@ class Decider:
         if not over:
             return
         for mention in scene.mentions.within("after", clause.first, clause.last):
-            if (clause.mode in (DONE, "next") or self._allowed(clause)) and not scene.denied(mention.first, clause.first, 3):
+            if (clause.mode in (DONE, "next") or self._allowed(clause)) and not scene.denied(
+                mention.first, clause.first, 3
+            ):
                 self._add(mention)
 
     def _allowed(self, clause: Clause) -> bool:

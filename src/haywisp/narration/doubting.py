@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from haywisp.narration.hands import Draft
+from haywisp.narration.drafts import Draft
 from haywisp.narration.scene import Scene
-from haywisp.narration.types import Action, Bout, Choice, Finding, Question, Response
+from haywisp.narration.types import Action, Bout, Choice, Finding, Question, Response, Span
 
 ASK_BELOW = 0.7
 DOUBT = {"technique": 0.75, "structures": 0.85, "side": 0.7}
@@ -51,18 +51,18 @@ def questions_of(
         found.extend(bout_questions(index, bout, draft, scene))
     for index, finding in enumerate(findings):
         found.extend(finding_questions(index, finding, scene))
-    for part, rows in (("response", responses), ("action", actions)):
-        for index, row in enumerate(rows):
-            if row.confidence < ASK_BELOW:
-                found.append(whole(part, index, row.time, row.span.first, row.span.last, scene))
+    for index, response in enumerate(responses):
+        if response.confidence < ASK_BELOW:
+            found.append(whole("response", index, response.time, response.span))
+    for index, action in enumerate(actions):
+        if action.confidence < ASK_BELOW:
+            found.append(whole("action", index, action.time, action.span))
     return tuple(sorted(found, key=lambda question: (question.time, question.part, question.index)))
 
 
-def whole(part: str, index: int, time: float, first: int, last: int, scene: Scene) -> Question:
+def whole(part: str, index: int, time: float, span: Span) -> Question:
     """Whether an entry is right as a whole."""
-    from haywisp.narration.types import Span
-
-    return Question(part, index, None, "Was this meant?", KEEP_OR_DROP, time, Span(first, last))
+    return Question(part, index, None, "Was this meant?", KEEP_OR_DROP, time, span)
 
 
 def bout_questions(index: int, bout: Bout, draft: Draft, scene: Scene) -> list[Question]:

@@ -1,101 +1,29 @@
 """Bouts: which technique, where, on which side, and from when to when, followed through ellipsis and change of side."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
 from haywisp.narration.clauses import DONE, Clause
-from haywisp.narration.counting import is_held, stated_passes
+from haywisp.narration.counting import stated_passes
+from haywisp.narration.drafts import LEVELS, Draft, Pending, Waiting
 from haywisp.narration.mentions import Mention
+from haywisp.narration.mirroring import Mirroring
 from haywisp.narration.scene import Scene
 
 PENDING_S = 25.0
-HELD_S = 10.0
 ANNOUNCE_S = 9.0
 NAMED_LATER_S = 15.0
+BARE_WORDS = 9
 UPGRADE_S = 25.0
-OPPOSITE = {"left": "right", "right": "left"}
-LEVELS = {"light": 1, "moderate": 2, "firm": 3}
-STRETCHES = {"passive-stretch", "tail-traction"}
-YIELDS_TO = {"hands-resting": {"myofascial-hold", "sustained-pressure", "vibration", "passive-mobilisation", "warmth", "cooling", "rocking"},
-             "sustained-pressure": {"compression", "circular-friction", "cross-fibre-friction", "kneading"},
-             "kneading": {"wringing"}}  # fmt: skip
+HELD = {"myofascial-hold", "sustained-pressure", "vibration", "passive-mobilisation", "warmth", "cooling", "rocking"}
+YIELDS_TO = {
+    "hands-resting": HELD,
+    "sustained-pressure": {"compression", "circular-friction", "cross-fibre-friction", "kneading"},
+    "kneading": {"wringing"},
+}
 
 
-@dataclass
-class Draft:
-    """A bout as it is being heard; ``doubts`` names the fields that were not said but inferred."""
-
-    technique: str
-    structures: list[str]
-    side: str | None
-    start: float
-    first: int
-    last: int
-    pressure: str | None = None
-    passes: int | None = None
-    end: float | None = None
-    named: bool = True
-    side_said: bool = False
-    mirrored: bool = False
-    repaired: float = 1.0
-    tools: set[str] = field(default_factory=set)
-    doubts: list[str] = field(default_factory=list)
-
-    @property
-    def open(self) -> bool:
-        """Whether the hands are still on it."""
-        return self.end is None
-
-
-@dataclass
-class Pending:
-    """Structures named before the technique that goes with them."""
-
-    structures: list[str]
-    first: int
-    start: float
-
-
-@dataclass
-class Waiting:
-    """A technique named before the structure that it goes to."""
-
-    technique: Mention
-    clause: Clause
-    first: int
-    start: float
-
-
-class Hands:
+class Hands(Mirroring):
     """Follows the hands clause by clause."""
-
-    def __init__(self, scene: Scene) -> None:
-        self.scene = scene
-        self.drafts: list[Draft] = []
-        self.side: str | None = None
-        self.switched_after = 0
-        self.pending: Pending | None = None
-        self.waiting: Waiting | None = None
-        self.crossed = -1
-        self.last_model = -1
-        self.narrow: str | None = None
-        self.same_since = -1e9
-
-    @property
-    def current(self) -> Draft | None:
-        """The bout under the hands now."""
-        return self.drafts[-1] if self.drafts and self.drafts[-1].open else None
-
-    @property
-    def latest(self) -> Draft | None:
-        """The last bout, under the hands or not."""
-        return self.drafts[-1] if self.drafts else None
-
-    def close(self, when: float) -> None:
-        """The hands come off."""
-        self.narrow = None
-        if self.current is not None:
-            self.current.end = max(self.current.start, when)
 
     def hear(self, clause: Clause) -> None:
         """Take one clause."""
@@ -126,62 +54,6 @@ class Hands:
             self._onsets(clause, techniques, targets, target_first, said, side_first)
         elif not self._elliptic(clause, targets, target_first, said, observed, before):
             self._attach(clause, targets, target_first, said, observed)
-
-    # sides
-
-    def side_said(self, clause: Clause) -> tuple[str | None, int | None]:
-        """The side that a clause tells, with corrections applied, and the token that first tells it."""
-        sides = [side for side in self.scene.mentions.within("side", clause.first, clause.last) if side.id != "here"]
-        if not sides:
-            return None, None
-        ids = [self._absolute(side.id) for side in sides]
-        if len(set(ids)) == 1:
-            return ids[0], sides[0].first
-        corrected = any(
-            sides[0].last <= c.first < sides[-1].last
-            for c in self.scene.mentions.within("correction", clause.first, clause.last)
-        )
-        if corrected:
-            return ids[-1], sides[0].first
-        return ("both" if "both" in ids else ids[0]), sides[0].first
-
-    def _absolute(self, side: str) -> str | None:
-        if side != "other":
-            return side
-        now = self.side or (self.latest.side if self.latest else None)
-        if self.crossed == len(self.drafts):
-            return now
-        return OPPOSITE.get(now or "")
-
-    def _goes_to(self, clause: Clause, targets: Sequence[str]) -> bool:
-        """Whether a side is told as where the hands go now, and not in passing."""
-        if targets or self.scene.has("same", clause) or self.scene.has("rough", clause):
-            return True
-        sides = self.scene.mentions.within("side", clause.first, clause.last)
-        texts = [token.text for side in sides for token in self.scene.tokens[side.first : side.last + 1]]
-        return "side" in texts or clause.last - clause.first <= 4 or any(side.id == "other" for side in sides)
-
-    def _cross(self) -> None:
-        """Walk round to the other side."""
-        if self.side in OPPOSITE and self.crossed != len(self.drafts):
-            self._turn(OPPOSITE[self.side])
-            self.crossed = len(self.drafts)
-
-    def _turn(self, side: str) -> None:
-        if side in OPPOSITE and side != self.side:
-            self.side = side
-            self.narrow = None
-            self.switched_after = len(self.drafts)
-
-    def _corrects_side(self, clause: Clause, said: str, targets: Sequence[str]) -> bool:
-        """A side put right while the hands stay where they are ("no, sorry, it's her left")."""
-        if self.current is None or targets or not self.scene.has("correction", clause) or said == self.current.side:
-            return False
-        if self.scene.has("aspect", clause) or self.scene.has("same", clause):
-            return False
-        self.current.side = said
-        self.side = said
-        return True
 
     # techniques
 
@@ -339,79 +211,7 @@ class Hands:
             draft.doubts.append("side")
         return draft
 
-    def _on_it(self, mention: Mention, clause: Clause) -> bool:
-        """Whether a technique is done on "it": what is under the hand already on this side."""
-        if len(self.drafts) == self.switched_after:
-            return False
-        after = self.scene.tokens[mention.first : min(mention.last + 3, clause.last)]
-        return any(token.text in {"it", "that", "this", "there"} for token in after)
-
-    def _side_for(self, structures: Sequence[str], said: str | None) -> str | None:
-        if not any(self.scene.paired(s) for s in structures):
-            return None
-        if said is not None:
-            return said
-        if all(s in self.scene.lexicon.central for s in structures):
-            return None
-        return self.side
-
     # ellipsis
-
-    def _model(self, technique: str | None, targets: Sequence[str], said: str | None) -> Draft | None:
-        """The bout on the other side that this one mirrors: not mirrored yet, the same technique or the same place."""
-        side = said or self.side
-        if side not in OPPOSITE:
-            return None
-        others = [d for d in self.drafts if d.side == OPPOSITE[side] and not d.mirrored]
-        if technique is not None:
-            others = [d for d in others if d.technique == technique]
-        if targets:
-            wanted = set(targets) | {self.scene.region(s) for s in targets}
-            others = [d for d in others if wanted & (set(d.structures) | {self.scene.region(s) for s in d.structures})]
-            exact = [d for d in others if set(d.structures) & set(targets)]
-            others = exact or others
-        return self._next_of(others)
-
-    def _stands_for(self, targets: Sequence[str], model: Draft) -> bool:
-        """Whether regions named on the second side stand for the muscles that were worked on the first."""
-        held = {self.scene.region(s) for s in model.structures} | {
-            whole for s in model.structures for whole in self.scene.lexicon.wholes.get(s, ())
-        }
-        return not set(targets) & set(model.structures) and set(targets) <= held
-
-    def _next_of(self, others: Sequence[Draft]) -> Draft | None:
-        """Of bouts that could be mirrored, the first after the one mirrored last; else the first."""
-        ranked = sorted(others, key=lambda d: (self.drafts.index(d) <= self.last_model, self.drafts.index(d)))
-        return ranked[0] if ranked else None
-
-    def _mirror(self, model: Draft) -> None:
-        model.mirrored = True
-        self.last_model = self.drafts.index(model)
-
-    def _model_or_sibling(
-        self, clause: Clause, technique: str, targets: Sequence[str], said: str | None
-    ) -> tuple[str, Draft | None]:
-        """The bout that is mirrored; "same strokes" may name a near sibling of the technique that was meant."""
-        model = self._model(technique, targets, said)
-        if model is None and self.scene.has("same", clause):
-            for sibling in self.scene.lexicon.siblings.get(technique, ()):
-                other = self._model(sibling, targets, said)
-                if other is not None:
-                    return sibling, other
-        return technique, model
-
-    def _inherit(self, draft: Draft, model: Draft, clause: Clause) -> None:
-        same = {m.id for m in self.scene.mentions.within("same", clause.first, clause.last)}
-        if self.scene.start(clause.first) - self.same_since <= HELD_S:
-            same.add("whole")
-            self.same_since = -1e9
-        if not same:
-            return
-        whole = "whole" in same or ("phrases" in same and same <= {"phrases"})
-        if draft.pressure is None and (whole or "pressure" in same):
-            draft.pressure = model.pressure
-        if draft.passes is None and (whole or "passes" in same):
-            draft.passes = model.passes
 
     def _elliptic(
         self,
@@ -424,7 +224,7 @@ class Hands:
     ) -> bool:
         """A bout whose technique is not named: "same on this one", "and the triceps", "fist"; True when one began."""
         scene = self.scene
-        same = [m for m in scene.mentions.within("same", clause.first, clause.last)]
+        same = scene.mentions.within("same", clause.first, clause.last)
         whole = any(m.id in {"whole", "phrases", "structure"} for m in same)
         switched = said is not None or (self.switched_after > 0 and self._unmirrored())
         if not (whole or switched):
@@ -434,77 +234,66 @@ class Hands:
             model, place = rough
             self._begin_like(clause, model, targets, min(place, target_first or place), said, bool(same))
             return True
+        if whole and not observed:
+            return self._same_again(clause, targets, said)
         if observed and not whole:
             return False
-        if whole and not observed and not targets and self._several_left(said):
-            self.same_since = scene.start(clause.first)
-            return True
-        if whole and not observed:
-            model = self._model(None, targets, said) if targets else self._last_other(said)
-            if model is None and targets and self.latest is not None and said is None:
-                model = self.latest
-            if model is not None:
-                self._begin_like(clause, model, targets, clause.first, said, True)
-                return True
-            return False
-        if targets and len(clause_words(scene, clause)) <= 9:
-            model = self._model(None, targets, said)
-            if model is not None and set(model.structures) & set(targets):
-                self._begin_like(clause, model, targets, clause.first, said, False)
-                return True
-        if not targets and said is not None and before is not None and said != before and self._bare_side(clause):
-            model = self._last_other(said)
-            if model is not None and model is self.latest:
-                self._begin_like(clause, model, targets, clause.first, said, False)
-                return True
-        return False
+        return self._bare_place(clause, targets, said) or self._other_one(clause, targets, said, before)
 
-    def _several_left(self, said: str | None) -> bool:
-        """Whether more than one bout of the other side waits to be mirrored just after the side was changed."""
-        if len(self.drafts) != self.switched_after:
+    def _same_again(self, clause: Clause, targets: list[str], said: str | None) -> bool:
+        """ "Same again": what was done last on the other side, or at the place named."""
+        if not targets and self._several_left(said):
+            self.same_since = self.scene.start(clause.first)
+            return True
+        model = self._model(None, targets, said) if targets else self._last_other(said)
+        if model is None and targets and said is None:
+            model = self.latest
+        if model is None:
             return False
-        side = said or self.side
-        return sum(1 for d in self.drafts if d.side == OPPOSITE.get(side or "") and not d.mirrored) > 1
+        self._begin_like(clause, model, targets, clause.first, said, True)
+        return True
+
+    def _bare_place(self, clause: Clause, targets: list[str], said: str | None) -> bool:
+        """A muscle alone, on the second side: what was done to it on the first."""
+        if not targets or len(clause_words(self.scene, clause)) > BARE_WORDS:
+            return False
+        model = self._model(None, targets, said)
+        if model is None or not set(model.structures) & set(targets):
+            return False
+        self._begin_like(clause, model, targets, clause.first, said, False)
+        return True
+
+    def _other_one(self, clause: Clause, targets: Sequence[str], said: str | None, before: str | None) -> bool:
+        """ "And the other one", "off fore": the last bout again on the other side."""
+        if targets or said is None or before is None or said == before or not self._bare_side(clause):
+            return False
+        model = self._last_other(said)
+        if model is None or model is not self.latest:
+            return False
+        self._begin_like(clause, model, [], clause.first, said, False)
+        return True
 
     def _bare_side(self, clause: Clause) -> bool:
         """A clause that says a side of a limb or "the other one" and little else."""
         words = self.scene.words(clause)
-        small = {"and", "the", "other", "one", "left", "right", "hind", "fore", "leg", "off", "near", "now", "then", "on", "okay"}
+        small = {
+            "and",
+            "the",
+            "other",
+            "one",
+            "left",
+            "right",
+            "hind",
+            "fore",
+            "leg",
+            "off",
+            "near",
+            "now",
+            "then",
+            "on",
+            "okay",
+        }
         return len(words) <= 6 and set(words) <= small and "side" not in words and ("and" in words or "one" in words)
-
-    def _unmirrored(self) -> bool:
-        return any(d.side == OPPOSITE.get(self.side or "") and not d.mirrored for d in self.drafts)
-
-    def _last_other(self, said: str | None) -> Draft | None:
-        side = said or self.side
-        others = [d for d in self.drafts if d.side == OPPOSITE.get(side or "")]
-        return others[-1] if others else None
-
-    def _rough(self, clause: Clause, targets: Sequence[str], said: str | None) -> tuple[Draft, int] | None:
-        for kind, attribute in (("rough", "technique"), ("tool", "tools")):
-            models = [
-                self._rough_model(mention, attribute, targets, said)
-                for mention in self.scene.mentions.every(kind, clause.first, clause.last)
-                if not self.scene.denied(mention.first, clause.first, 3)
-            ]
-            model = self._next_of([m for m in models if m is not None])
-            if model is not None:
-                return model, clause.first
-        return None
-
-    def _rough_model(self, mention: Mention, attribute: str, targets: Sequence[str], said: str | None) -> Draft | None:
-        if attribute == "technique" and mention.id in STRETCHES:
-            if self.latest is None or self.latest.technique != mention.id:
-                return None
-        if attribute == "technique":
-            return self._model(mention.id, targets, said)
-        side = said or self.side
-        others = [
-            d for d in self.drafts if d.side == OPPOSITE.get(side or "") and not d.mirrored and mention.id in d.tools
-        ]
-        if targets:
-            others = [d for d in others if set(d.structures) & set(targets)]
-        return self._next_of(others)
 
     def _begin_like(
         self, clause: Clause, model: Draft, targets: list[str], first: int, said: str | None, same: bool
@@ -592,26 +381,6 @@ class Hands:
         heard = self._pressure(clause)
         if heard is not None and LEVELS[heard] > LEVELS.get(draft.pressure or "", 0):
             draft.pressure = heard
-
-    def finish(self, when: float) -> None:
-        """Give every bout its end and its counted passes."""
-        for number, draft in enumerate(self.drafts):
-            following = self.drafts[number + 1].start if number + 1 < len(self.drafts) else when
-            draft.end = following if draft.end is None else min(draft.end, max(following, draft.start))
-            self._count(draft, following)
-
-    def _count(self, draft: Draft, until: float) -> None:
-        within = [c for c in self.scene.counts if draft.start - 1.0 <= c.start < min(until, (draft.end or until) + 4.0)]
-        if not within:
-            return
-        best = max(within, key=lambda count: count.reached)
-        if draft.technique in STRETCHES and (best.step_s < 2.0 or is_held(best.first, best.last, self.scene.mentions)):
-            draft.passes = None
-            return
-        draft.passes = best.reached
-        draft.end = (
-            max(draft.start, min(draft.end or until, best.end)) if draft.technique not in STRETCHES else draft.end
-        )
 
 
 def clause_words(scene: Scene, clause: Clause) -> list[str]:

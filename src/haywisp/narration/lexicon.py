@@ -21,7 +21,7 @@ class Said:
 
 @dataclass(frozen=True)
 class Lexicon:
-    """Everything that the grammar asks of a language: matchers by kind, word lists, and the facts it needs of structures."""
+    """Everything that the grammar asks of a language: matchers by kind, word lists, and facts of structures."""
 
     tables: Tables
     classes: Mapping[str, frozenset[str]]

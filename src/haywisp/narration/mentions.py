@@ -140,7 +140,11 @@ def sides_of(
     kept += [
         Mention("side", "other", place - 1, place + 1)
         for place, token in enumerate(tokens)
-        if token.text == "other" and place and tokens[place - 1].text == "the" and place not in taken and alone(tokens, place)
+        if token.text == "other"
+        and place
+        and tokens[place - 1].text == "the"
+        and place not in taken
+        and alone(tokens, place)
     ]
     kept = [side for side in kept if not compared(tokens, side.first)]
     return sorted(kept, key=lambda side: side.first)

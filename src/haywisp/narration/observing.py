@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from haywisp.narration.clauses import DONE, Clause
-from haywisp.narration.hands import Draft, Hands
+from haywisp.narration.drafts import Draft
+from haywisp.narration.hands import Hands
 from haywisp.narration.mentions import Mention
 from haywisp.narration.scene import Scene
 from haywisp.narration.types import Finding, Response
@@ -106,9 +107,7 @@ class Observer:
             return [], False
         return list(draft.structures), False
 
-    def _following(
-        self, mention: Mention, near: Sequence[tuple[Mention, str]]
-    ) -> tuple[Mention, str] | None:
+    def _following(self, mention: Mention, near: Sequence[tuple[Mention, str]]) -> tuple[Mention, str] | None:
         """A structure that follows what is found, led in by a word of place ("a knot in the splenius")."""
         for pair in near:
             between = [token.text for token in self.scene.tokens[mention.last : pair[0].first]]
@@ -159,9 +158,10 @@ class Observer:
         if not structures or (said.strength == 0 and not self._plain_enough(mention, clause, named)):
             return
         if said.aspect == "symmetry":
-            value = self._symmetry(value)
-            if value is None:
+            sided = self._symmetry(value)
+            if sided is None:
                 return
+            value = sided
         if not scene.has("finishing", clause) and not named and len(structures) > 1 and said.aspect != "symmetry":
             structures = structures[:1]
         for structure in structures:

@@ -14,7 +14,6 @@ from dataclasses import dataclass
 
 from haywisp.narration.tokens import Token
 
-
 LONG_SILENCE_S = 2.5
 
 
@@ -38,7 +37,7 @@ class Phrase:
 
 @dataclass(frozen=True, slots=True)
 class Match:
-    """Where a phrase fits: tokens ``first`` (included) to ``last`` (excluded); ``fixed`` counts the words that it named."""
+    """Where a phrase fits: tokens ``first`` to ``last`` (excluded); ``fixed`` counts the words that it named."""
 
     first: int
     last: int

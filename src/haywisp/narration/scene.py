@@ -11,10 +11,53 @@ from haywisp.narration.tokens import Token
 from haywisp.narration.types import Repair, Span
 
 SKIPPED = frozenset(
-    ["the", "his", "her", "its", "a", "an", "that", "this", "right", "left", "whole", "very", "near", "off", "same", "big", "little", "both", "your", "my", "our", "middle", "upper", "lower"]
+    [
+        "the",
+        "his",
+        "her",
+        "its",
+        "a",
+        "an",
+        "that",
+        "this",
+        "right",
+        "left",
+        "whole",
+        "very",
+        "near",
+        "off",
+        "same",
+        "big",
+        "little",
+        "both",
+        "your",
+        "my",
+        "our",
+        "middle",
+        "upper",
+        "lower",
+    ]
 )
-LOCATORS = frozenset(["from", "until", "till", "behind", "beside", "before", "past", "above", "below", "toward", "towards", "than", "like"])
-TO_TARGETS = frozenset(["down", "up", "over", "back", "on", "moving", "round", "now", "move", "go", "come", "in", "way"])
+LOCATORS = frozenset(
+    [
+        "from",
+        "until",
+        "till",
+        "behind",
+        "beside",
+        "before",
+        "past",
+        "above",
+        "below",
+        "toward",
+        "towards",
+        "than",
+        "like",
+    ]
+)
+TO_TARGETS = frozenset(
+    ["down", "up", "over", "back", "on", "moving", "round", "now", "move", "go", "come", "in", "way"]
+)
 QUALIFIER_REACH = 7
 
 
@@ -75,7 +118,9 @@ class Scene:
         row = self.lexicon.tables.structures[structure]
         if row.group != "regions":
             return row.group
-        inside = [s.group for s in self.lexicon.tables.structures.values() if s.region == structure and s.id != structure]
+        inside = [
+            s.group for s in self.lexicon.tables.structures.values() if s.region == structure and s.id != structure
+        ]
         return inside[0] if inside else row.group
 
     def resolve(self, mention: Mention) -> str:

@@ -3,12 +3,42 @@
 import re
 
 # Longest first; what is left of the vowels falls away.
-SOUNDS = (
-    ("tch", "k"), ("sch", "sk"), ("ough", "f"), ("ight", "it"), ("eight", "et"), ("ck", "k"), ("ch", "k"), ("sh", "s"), ("ph", "f"), ("th", "t"),
-    ("qu", "kw"), ("gh", "k"), ("wr", "r"), ("kn", "n"), ("x", "ks"), ("ce", "s"), ("ci", "s"), ("cy", "s"),
-    ("ge", "j"), ("gi", "j"), ("gy", "j"), ("dg", "j"), ("c", "k"), ("q", "k"), ("z", "s"), ("v", "f"), ("d", "t"),
-    ("b", "p"), ("g", "k"), ("m", "n"), ("j", "k"),
-)  # fmt: skip
+SOUNDS = tuple(
+    pair.split(">")
+    for pair in [
+        "tch>k",
+        "sch>sk",
+        "ough>f",
+        "ight>it",
+        "eight>et",
+        "ck>k",
+        "ch>k",
+        "sh>s",
+        "ph>f",
+        "th>t",
+        "qu>kw",
+        "gh>k",
+        "wr>r",
+        "kn>n",
+        "x>ks",
+        "ce>s",
+        "ci>s",
+        "cy>s",
+        "ge>j",
+        "gi>j",
+        "gy>j",
+        "dg>j",
+        "c>k",
+        "q>k",
+        "z>s",
+        "v>f",
+        "d>t",
+        "b>p",
+        "g>k",
+        "m>n",
+        "j>k",
+    ]
+)
 VOWELS = re.compile(r"[aeiouyhw]+")
 REPEATS = re.compile(r"(.)\1+")
 

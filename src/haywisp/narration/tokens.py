@@ -69,7 +69,8 @@ def tokenise(words: Sequence[Word], spellings: Mapping[str, Sequence[str]]) -> l
             tokens[-1] = Token(last.text, last.word, last.start, last.end, max(last.pause, pause), mark)
         for place, part in enumerate(parts):
             final = place == len(parts) - 1
-            tokens.append(Token(
+            tokens.append(
+                Token(
                     part,
                     index,
                     word.start,
@@ -77,5 +78,6 @@ def tokenise(words: Sequence[Word], spellings: Mapping[str, Sequence[str]]) -> l
                     pause if final else 0.0,
                     mark if final else "",
                     final and "?" in word.text,
-                ))
+                )
+            )
     return tokens

@@ -1,13 +1,14 @@
 """A transcript to a narration: the parts of the grammar, joined.
 
-Words are repaired, cut into tokens, named (mentions), parted into clauses with their modality, and heard clause by clause
-by three listeners: the hands (bouts), the observer (findings, responses) and the decider (actions). What stays in doubt
-becomes a question. The grammar is written down in ``docs/grammar.md``.
+Words are repaired, cut into tokens, named (mentions), parted into clauses with their modality, and heard clause by
+clause by three listeners: the hands (bouts), the observer (findings, responses) and the decider (actions). What stays
+in doubt becomes a question. The grammar is written down in ``docs/grammar.md``.
 """
 
 from haywisp.knowledge import Tables
 from haywisp.narration.deciding import Decider
 from haywisp.narration.doubting import bouts_of, questions_of
+from haywisp.narration.finishing import finish
 from haywisp.narration.hands import Hands
 from haywisp.narration.lexicon import Lexicon, build
 from haywisp.narration.observing import Observer
@@ -46,7 +47,7 @@ def understand(transcript: Transcript, tables: Tables) -> Narration:
         observer.after = decider.after
         observer.hear_rest(clause, begin)
     end = transcript.words[-1].end if transcript.words else 0.0
-    hands.finish(end)
+    finish(hands.drafts, scene, end)
     bouts = bouts_of(hands.drafts, scene)
     findings = tuple(note.what for note in observer.findings if isinstance(note.what, Finding))
     responses = tuple(note.what for note in observer.responses if isinstance(note.what, Response))

@@ -1,0 +1,110 @@
+"""Where the practitioner stands: the side of the horse, changes of it, and the bout under the hands."""
+
+from collections.abc import Sequence
+
+from haywisp.narration.clauses import Clause
+from haywisp.narration.drafts import OPPOSITE, Draft, Pending, Waiting
+from haywisp.narration.mentions import Mention
+from haywisp.narration.scene import Scene
+
+
+class Standing:
+    """The state that bouts are heard in."""
+
+    def __init__(self, scene: Scene) -> None:
+        self.scene = scene
+        self.drafts: list[Draft] = []
+        self.side: str | None = None
+        self.switched_after = 0
+        self.pending: Pending | None = None
+        self.waiting: Waiting | None = None
+        self.crossed = -1
+        self.last_model = -1
+        self.narrow: str | None = None
+        self.same_since = -1e9
+
+    @property
+    def current(self) -> Draft | None:
+        """The bout under the hands now."""
+        return self.drafts[-1] if self.drafts and self.drafts[-1].open else None
+
+    @property
+    def latest(self) -> Draft | None:
+        """The last bout, under the hands or not."""
+        return self.drafts[-1] if self.drafts else None
+
+    def close(self, when: float) -> None:
+        """The hands come off."""
+        self.narrow = None
+        if self.current is not None:
+            self.current.end = max(self.current.start, when)
+
+    def side_said(self, clause: Clause) -> tuple[str | None, int | None]:
+        """The side that a clause tells, with corrections applied, and the token that first tells it."""
+        sides = [side for side in self.scene.mentions.within("side", clause.first, clause.last) if side.id != "here"]
+        if not sides:
+            return None, None
+        ids = [self._absolute(side.id) for side in sides]
+        if len(set(ids)) == 1:
+            return ids[0], sides[0].first
+        corrected = any(
+            sides[0].last <= c.first < sides[-1].last
+            for c in self.scene.mentions.within("correction", clause.first, clause.last)
+        )
+        if corrected:
+            return ids[-1], sides[0].first
+        return ("both" if "both" in ids else ids[0]), sides[0].first
+
+    def _absolute(self, side: str) -> str | None:
+        if side != "other":
+            return side
+        now = self.side or (self.latest.side if self.latest else None)
+        if self.crossed == len(self.drafts):
+            return now
+        return OPPOSITE.get(now or "")
+
+    def _goes_to(self, clause: Clause, targets: Sequence[str]) -> bool:
+        """Whether a side is told as where the hands go now, and not in passing."""
+        if targets or self.scene.has("same", clause) or self.scene.has("rough", clause):
+            return True
+        sides = self.scene.mentions.within("side", clause.first, clause.last)
+        texts = [token.text for side in sides for token in self.scene.tokens[side.first : side.last + 1]]
+        return "side" in texts or clause.last - clause.first <= 4 or any(side.id == "other" for side in sides)
+
+    def _cross(self) -> None:
+        """Walk round to the other side."""
+        if self.side in OPPOSITE and self.crossed != len(self.drafts):
+            self._turn(OPPOSITE[self.side])
+            self.crossed = len(self.drafts)
+
+    def _turn(self, side: str) -> None:
+        if side in OPPOSITE and side != self.side:
+            self.side = side
+            self.narrow = None
+            self.switched_after = len(self.drafts)
+
+    def _corrects_side(self, clause: Clause, said: str, targets: Sequence[str]) -> bool:
+        """A side put right while the hands stay where they are ("no, sorry, it's her left")."""
+        if self.current is None or targets or not self.scene.has("correction", clause) or said == self.current.side:
+            return False
+        if self.scene.has("aspect", clause) or self.scene.has("same", clause):
+            return False
+        self.current.side = said
+        self.side = said
+        return True
+
+    def _side_for(self, structures: Sequence[str], said: str | None) -> str | None:
+        if not any(self.scene.paired(s) for s in structures):
+            return None
+        if said is not None:
+            return said
+        if all(s in self.scene.lexicon.central for s in structures):
+            return None
+        return self.side
+
+    def _on_it(self, mention: Mention, clause: Clause) -> bool:
+        """Whether a technique is done on "it": what is under the hand already on this side."""
+        if len(self.drafts) == self.switched_after:
+            return False
+        after = self.scene.tokens[mention.first : min(mention.last + 3, clause.last)]
+        return any(token.text in {"it", "that", "this", "there"} for token in after)
