@@ -1,15 +1,21 @@
 """Subtitle cues to timed words: WebVTT (W3C) and SubRip, whose cues have the same parts."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
+from html import unescape
 
+from haywisp.narration.decoding import clean
 from haywisp.narration.types import Problem, Word
 
-TIMES = re.compile(
-    r"^\s*(?:(\d+):)?(\d{1,2}):(\d{1,2})[.,](\d{1,3})\s*-->\s*(?:(\d+):)?(\d{1,2}):(\d{1,2})[.,](\d{1,3})"
-)
-TAG = re.compile(r"<[^<>]*>")
-ENTITIES = {"&amp;": "&", "&lt;": "<", "&gt;": ">", "&nbsp;": " ", "&lrm;": "", "&rlm;": ""}
+# Hours have at most four digits: more are no time that a person recorded.
+CLOCK = r"(?:(\d{1,4}):)?(\d{1,2}):(\d{1,2})(?:[.,](\d{1,9}))?"
+TIMES = re.compile(rf"^\s*{CLOCK}\s*-->\s*{CLOCK}(?![\d:.,])")
+BROKEN_TIMES = re.compile(r"^\s*[\d:.,\s-]*-->")
+NO_SPEECH = ("NOTE", "STYLE", "REGION")
+BREAK = re.compile(r"<br\s*/?>", re.IGNORECASE)
+# Tags begin with a letter, or are the time of the next word; "<5 and >3" is text. Braces are how players place a cue.
+TAG = re.compile(r"</?[A-Za-z][^<>]*>|</>|<[\d:.,]+>|\{\\[^{}]*\}")
 SECONDS_A_WORD = 0.4
 
 
@@ -23,41 +29,96 @@ class Cue:
     line: int
 
 
-def clock_seconds(hours: str | None, minutes: str, seconds: str, fraction: str = "0") -> float:
-    """Seconds of a clock reading."""
-    return int(hours or 0) * 3600 + int(minutes) * 60 + int(seconds) + float(f"0.{fraction}")
+def is_webvtt(text: str) -> bool:
+    """Whether a text begins as a WebVTT file has to."""
+    return text.lstrip("\ufeff \t\r\n").startswith("WEBVTT")
 
 
-def read_cues(text: str) -> list[Cue]:
-    """Cues of a WebVTT or SubRip text in file order; headers, notes, styles and cue names are passed over."""
+def read_cues(text: str) -> tuple[list[Cue], list[Problem]]:
+    """Cues of a WebVTT or SubRip text in file order, and what stood outside them.
+
+    Headers, notes, styles and cue names are passed over. Other text outside a cue is left out of a WebVTT file, as the
+    standard has it, and put with the cue before in SubRip, where a blank line in a cue is a common slip.
+    """
     cues: list[Cue] = []
+    problems: list[Problem] = []
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    webvtt = is_webvtt(text)
     place = 0
     while place < len(lines):
-        times = TIMES.match(lines[place])
-        if not times:
+        if not lines[place].strip():
             place += 1
             continue
-        start, end = clock_seconds(*times.groups()[:4]), clock_seconds(*times.groups()[4:])
-        body: list[str] = []
         line = place + 1
-        place += 1
+        times = TIMES.match(lines[place])
+        place += 1 if times else 0
+        block: list[str] = []
         while place < len(lines) and lines[place].strip() and not TIMES.match(lines[place]):
-            body.append(lines[place])
+            block.append(lines[place])
             place += 1
-        # A SubRip number that follows at once belongs to the next cue, not to this one's text.
-        if body and body[-1].strip().isdigit() and place < len(lines) and TIMES.match(lines[place]):
+        # The line before the times of the next cue is that cue's number or name, not this one's text.
+        named = place < len(lines) and TIMES.match(lines[place]) is not None
+        if block and named and (not times or block[-1].strip().isdigit()):
+            block.pop()
+        body, told = _without_broken_times(block, line + 1 if times else line)
+        if times:
+            problems += told
+            start, end = clock_seconds(*times.groups()[:4]), clock_seconds(*times.groups()[4:])
+            cues.append(Cue(start, end, plain(" ".join(body)), line))
+        elif body and (told or not webvtt):
+            problems += told or [_outside(line, bool(cues))]
+            _keep(cues, plain(" ".join(body)), line)
+        elif body and cues and not body[0].startswith(NO_SPEECH):
+            problems.append(Problem(f"line {line}", "No times stand above this text; it was left out."))
+    return _opened(cues), problems
+
+
+def clock_seconds(hours: str | None, minutes: str, seconds: str, fraction: str | None = None) -> float:
+    """Seconds of a clock reading."""
+    return int(hours or 0) * 3600 + int(minutes) * 60 + int(seconds) + float(f"0.{fraction or 0}")
+
+
+def _without_broken_times(block: Sequence[str], line: int) -> tuple[list[str], list[Problem]]:
+    """Lines of speech, without times that can't be read and the cue's number above them."""
+    body: list[str] = []
+    problems: list[Problem] = []
+    for place, text in enumerate(block):
+        if not BROKEN_TIMES.match(text) or not text.strip(" \t->"):
+            body.append(text)
+            continue
+        if body and body[-1].strip().isdigit():
             body.pop()
-        cues.append(Cue(start, end, plain(" ".join(body)), line))
-    return cues
+        problems.append(
+            Problem(f"line {line + place}", "The times of this piece can't be read; its words follow the piece before.")
+        )
+    return [text for text in body if not (len(body) == 1 and text.strip().isdigit())], problems
+
+
+def _outside(line: int, after_cue: bool) -> Problem:
+    where = "put with the piece before" if after_cue else "placed at the start"
+    return Problem(f"line {line}", f"No times stand above this text; it was {where}.")
+
+
+def _keep(cues: list[Cue], text: str, line: int) -> None:
+    if cues:
+        before = cues[-1]
+        cues[-1] = Cue(before.start, before.end, f"{before.text} {text}", before.line)
+    else:
+        cues.append(Cue(0.0, -1.0, text, line))
+
+
+def _opened(cues: list[Cue]) -> list[Cue]:
+    """Cues where text before all times lasts until the first of them; none where there are no times at all."""
+    if not cues or cues[0].end >= 0:
+        return cues
+    if len(cues) == 1:
+        return []
+    return [Cue(0.0, cues[1].start, cues[0].text, cues[0].line), *cues[1:]]
 
 
 def plain(text: str) -> str:
-    """A cue's text without tags and character entities."""
-    bare = TAG.sub(" ", text)
-    for entity, letter in ENTITIES.items():
-        bare = bare.replace(entity, letter)
-    return bare
+    """A cue's text without tags and character references."""
+    return clean(unescape(TAG.sub("", BREAK.sub(" ", text))))
 
 
 def in_order(cues: list[Cue]) -> tuple[list[Cue], list[Problem]]:

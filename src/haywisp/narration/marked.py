@@ -3,6 +3,7 @@
 import re
 
 from haywisp.narration.cues import SECONDS_A_WORD, Cue, clock_seconds
+from haywisp.narration.types import Problem
 
 MARK = re.compile(r"\[(?:(\d{1,3}):)?(\d{1,3}):(\d{2})(?:[.,](\d{1,3}))?\]")
 
@@ -12,22 +13,25 @@ def has_marks(text: str) -> bool:
     return MARK.search(text) is not None
 
 
-def read_marked(text: str) -> list[Cue]:
-    """One cue from each mark to the next; the last lasts as long as its words take to say."""
+def read_marked(text: str) -> tuple[list[Cue], list[Problem]]:
+    """One cue from each mark to the next, and what was mended; the last lasts as long as its words take to say."""
     marks = list(MARK.finditer(text))
+    times = [clock_seconds(*mark.groups()) for mark in marks]
     cues: list[Cue] = []
+    problems: list[Problem] = []
+    opening = text[: marks[0].start()] if marks else ""
+    if opening.strip():
+        cues.append(Cue(0.0, times[0], opening, 1))
+        problems.append(Problem("line 1", "No time stands before this text; it was placed at the start."))
+    line = 1 + opening.count("\n")
     for place, mark in enumerate(marks):
         until = marks[place + 1].start() if place + 1 < len(marks) else len(text)
         body = text[mark.end() : until]
-        start = clock_seconds(mark[1], mark[2], mark[3], mark[4] or "0")
-        if place + 1 < len(marks):
-            following = marks[place + 1]
-            end = clock_seconds(following[1], following[2], following[3], following[4] or "0")
-        else:
-            end = start + SECONDS_A_WORD * len(body.split())
-        line = text.count("\n", 0, mark.start()) + 1
+        start = times[place]
+        end = times[place + 1] if place + 1 < len(marks) else start
         cues.append(Cue(start, end if end > start else start + SECONDS_A_WORD * len(body.split()), body, line))
-    return cues
+        line += text.count("\n", mark.start(), until)
+    return cues, problems
 
 
 def read_untimed(text: str) -> list[Cue]:

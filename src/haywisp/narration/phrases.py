@@ -71,19 +71,25 @@ def option_words(
 def compile_phrase(
     text: str, meaning: str, classes: Mapping[str, frozenset[str]], endings: Mapping[str, Sequence[str]]
 ) -> Phrase:
-    """Read one phrase of a table; ValueError names the phrase when it has no word of its own."""
+    """Read one phrase of a table; ValueError names the phrase and what is wrong with it."""
     items: list[Item] = []
     for part in text.split():
         if part.startswith("~"):
+            if not part[1:].isdecimal():
+                raise ValueError(f"The phrase {text!r} has a gap without a number ({part!r}).")
             items.append(Item(frozenset(), gap=int(part[1:])))
             continue
         optional = part.endswith("?")
         words: frozenset[str] = frozenset()
         for option in (part[:-1] if optional else part).split("|"):
+            if option.startswith("{") and option[1:-1] not in classes:
+                raise ValueError(f"The phrase {text!r} names the class {option}, which is not in the table.")
             words |= option_words(option, classes, endings)
         items.append(Item(words, optional))
     if not any(item.words and not item.optional for item in items):
         raise ValueError(f"The phrase {text!r} has no word of its own.")
+    if items[0].gap:
+        raise ValueError(f"The phrase {text!r} begins with a gap, so that it could begin anywhere.")
     return Phrase(tuple(items), meaning, text)
 
 

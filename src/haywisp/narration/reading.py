@@ -1,11 +1,15 @@
 """A transcript file of any known form to timed words."""
 
+import re
+
 from haywisp.narration import cues, marked, word_json
 from haywisp.narration.decoding import Unreadable, decode
 from haywisp.narration.types import Problem, Transcript, Word
 
 LONG_S = 3 * 3600
 TOLD_AT_MOST = 20
+# "[laughs] so the neck" and "{laughs}" are speech.
+JSON = re.compile(r"\s*(?:\{\s*(?:[\"}]|$)|\[\s*(?:[\[{\"\]]|$|(?:-?\d[\d.eE+-]*|true|false|null)\s*[,\]]))")
 
 __all__ = ["Unreadable", "read_bytes"]
 
@@ -35,29 +39,26 @@ def read_bytes(data: bytes, file_name: str) -> Transcript:
 
 def form_of(text: str) -> str:
     """``vtt``, ``srt``, ``word-json``, ``marked`` or ``untimed``, by the look of the text."""
-    head = text.lstrip("\ufeff \t\r\n")
-    if head.startswith("WEBVTT"):
+    if cues.is_webvtt(text):
         return "vtt"
-    if head[:1] in "[{" and not marked.MARK.match(head):
+    if JSON.match(text) and not marked.MARK.match(text.lstrip()):
         return "word-json"
-    if cues.read_cues(text):
+    if cues.read_cues(text)[0]:
         return "srt"
     return "marked" if marked.has_marks(text) else "untimed"
 
 
 def _from_cues(text: str, form: str) -> tuple[list[Word], list[Problem]]:
+    told: list[Problem] = []
     if form == "marked":
-        found = marked.read_marked(text)
+        found, told = marked.read_marked(text)
     elif form == "untimed":
         found = marked.read_untimed(text)
+        told = [Problem("whole file", "There are no times in this text; they were estimated from an ordinary pace.")]
     else:
-        found = cues.read_cues(text)
-    ordered, problems = cues.in_order([cue for cue in found if cue.text.split()])
-    if form == "untimed":
-        problems.insert(
-            0, Problem("whole file", "There are no times in this text; they were estimated from an ordinary pace.")
-        )
-    return cues.spread(ordered), problems
+        found, told = cues.read_cues(text)
+    ordered, mended = cues.in_order([cue for cue in found if cue.text.split()])
+    return cues.spread(ordered), [*told, *mended]
 
 
 def _shortened(problems: list[Problem]) -> list[Problem]:

@@ -1,12 +1,12 @@
 """Words cut into the tokens that the grammar reads: lower case, clitics apart, with the pause and stop after each."""
 
 import re
+import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from haywisp.narration.types import Word
 
-PIECE = re.compile(r"[a-z0-9]+|'(?:s|re|ll|m|d|ve|em)\b|n't\b", re.IGNORECASE)
 CLITIC = re.compile(r"(?<=[a-z])(n't|'(?:s|re|ll|m|d|ve))$")
 ACRONYM = re.compile(r"(?:[A-Za-z]\.){2,}")
 STOPS = (".", "?", "!", "…", ";", ":")
@@ -28,6 +28,11 @@ class Token:
     asks: bool = False
 
 
+def unaccented(text: str) -> str:
+    """Letters without their accents, as the tables spell words."""
+    return text if text.isascii() else unicodedata.normalize("NFKD", text).lower()
+
+
 def pieces(text: str, spellings: Mapping[str, Sequence[str]]) -> list[str]:
     """The tokens of one written word: hyphens part it, clitics stand alone, and run-together spellings are opened."""
     flat = text.lower().replace("’", "'").replace("‘", "'").replace("-", " ").replace("/", " ").replace(".", " ")
@@ -40,7 +45,7 @@ def pieces(text: str, spellings: Mapping[str, Sequence[str]]) -> list[str]:
             continue
         clitic = CLITIC.search(bare)
         stem = bare[: clitic.start()] if clitic else bare
-        stem = re.sub(r"[^a-z0-9]", "", stem)
+        stem = re.sub(r"[^a-z0-9]", "", unaccented(stem))
         found.extend([stem] if stem else [])
         found.extend([clitic.group()] if clitic else [])
     return found
