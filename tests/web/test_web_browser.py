@@ -256,6 +256,16 @@ def test_question_mark_shows_the_keys_and_escape_leaves_a_form(app: App, address
     expect(page.locator(".entry").first).to_be_focused()
 
 
+def test_only_what_is_left_goes_down_as_it_is_decided(app: App, address: str, page: "playwright.Page") -> None:
+    page.goto(f"{address}/visits/{a_heard_visit(app)}/said")
+    page.get_by_label("Only what is left to look at").check()
+    page.keyboard.press("j")
+    for left in (4, 3):
+        page.keyboard.press("a")
+        expect(page.locator(".entry:visible")).to_have_count(left)
+        expect(page.locator(".entry:focus")).to_have_attribute("data-status", "proposed")
+
+
 def test_letters_typed_in_a_field_decide_nothing(app: App, address: str, page: "playwright.Page") -> None:
     visit_id = a_heard_visit(app)
     page.goto(f"{address}/visits/{visit_id}/said")

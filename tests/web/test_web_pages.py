@@ -1,5 +1,7 @@
 """Every page with something on it, with nothing on it, and asked for what isn't there."""
 
+import html
+import re
 from datetime import timedelta
 from html.parser import HTMLParser
 
@@ -8,8 +10,10 @@ import pytest
 from web_practice import NOW, a_heard_visit, a_horse, a_visit
 
 from haywisp.usecases import App
+from haywisp.usecases.people import add_horse, add_owner, add_yard
 from haywisp.usecases.said import accept_all, add, finish, said
 from haywisp.usecases.visits import hear, open_visit, visit_page
+from haywisp.web.routes.horses import ROWS
 
 HOSTILE = "<script>alert('neigh')</script>"
 
@@ -73,6 +77,26 @@ def test_a_search_as_you_type_gets_the_list_alone(app: App, client: httpx.Client
     piece = client.get("/horses", params={"q": "bram"}, headers={"HX-Request": "true"}).text
     assert "Bramble" in piece
     assert "<html" not in piece
+
+
+def test_going_back_in_history_gets_the_whole_page(client: httpx.Client) -> None:
+    headers = {"HX-Request": "true", "HX-History-Restore-Request": "true"}
+    answer = client.get("/horses", headers=headers)
+    assert "<html" in answer.text
+    assert answer.headers["vary"] == "HX-Request"
+
+
+def test_many_horses_come_in_pages(app: App, client: httpx.Client) -> None:
+    owner, yard = add_owner(app, "Ann Example").id, add_yard(app, "Example Farm").id
+    for number in range(ROWS + 2):
+        add_horse(app, f"Horse {number:03d}", owner, yard)
+
+    first = client.get("/horses").text
+    (way_on,) = re.findall(r'href="(/horses\?q=&amp;after=[^"]+)"', first)
+    rest = client.get(html.unescape(way_on)).text
+
+    assert "Horse 000" in first and f"Horse {ROWS - 1:03d}" in first and f"Horse {ROWS:03d}" not in first
+    assert f"Horse {ROWS:03d}" in rest and f"Horse {ROWS + 1:03d}" in rest and "More horses" not in rest
 
 
 def test_a_horses_page_tells_its_story(app: App, client: httpx.Client) -> None:

@@ -109,8 +109,9 @@ def page(template: str, status: int = 200, **values: object) -> HTMLResponse:
 
 
 def wants_piece(request: Request) -> bool:
-    """Whether htmx asks, and so only the part of the page that changed is wanted."""
-    return request.headers.get("hx-request") == "true"
+    """Whether htmx asks, and so only the part that changed is wanted; going back in history wants the whole page."""
+    asked = request.headers
+    return asked.get("hx-request") == "true" and asked.get("hx-history-restore-request") != "true"
 
 
 def go_to(request: Request, where: str) -> Response:

@@ -118,6 +118,8 @@ class Guard:
                 for name, value in SAFETY_HEADERS.items():
                     headers.setdefault(name, value)
                 headers.setdefault("Cache-Control", "private, no-cache")
+                # The same address answers htmx with a piece and a browser with the whole page.
+                headers.add_vary_header("HX-Request")
             await send(message)
 
         refusal = refusal_of(scope["method"], Headers(scope=scope), self.allowed)

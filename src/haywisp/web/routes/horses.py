@@ -16,13 +16,15 @@ EMPTY_FORM: dict[str, object] = dict.fromkeys(
     (*HORSE_TEXTS, "owner_id", "owner_name", "owner_phone", "yard_id", "yard_name"), ""
 ) | {"flags": ()}
 LONGEST_SEARCH = 100
+ROWS = 60
 
 
 @router.get("")
-def horses(request: Request, app: Wired, q: str = "") -> Response:
+def horses(request: Request, app: Wired, q: str = "", after: str = "") -> Response:
     text = q.strip()[:LONGEST_SEARCH]
-    rows = use.list_horses(app, text)
-    return page("parts/horse_list.html" if wants_piece(request) else "horses.html", horses=rows, text=text)
+    rows = use.list_horses(app, text, after=after, limit=ROWS + 1)
+    template = "parts/horse_list.html" if wants_piece(request) else "horses.html"
+    return page(template, horses=rows[:ROWS], text=text, after=after, more=len(rows) > ROWS)
 
 
 @router.get("/new")

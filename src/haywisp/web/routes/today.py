@@ -12,4 +12,6 @@ router = APIRouter()
 
 @router.get("/")
 def today(app: Wired) -> Response:
-    return page("today.html", view=use.today(app))
+    view = use.today(app)
+    waiting = {row.id for row in view.waiting}
+    return page("today.html", view=view, recent=[row for row in view.recent if row.id not in waiting])

@@ -3,7 +3,8 @@ const page = document.querySelector("[data-said]");
 const narrow = window.matchMedia("(max-width: 59.99rem)");
 
 const entryOf = (thread) => document.getElementById(`entry-${thread}`);
-const entries = () => [...page.querySelectorAll("[data-entry]")];
+const all = () => [...page.querySelectorAll("[data-entry]")];
+const shown = () => all().filter((entry) => entry.getClientRects().length || page.dataset.show === "words");
 const current = () => page.querySelector("[data-entry].current");
 
 function show(which) {
@@ -57,9 +58,9 @@ function toWords(thread) {
 }
 
 function step(by) {
-  const all = entries();
-  const at = all.indexOf(current());
-  choose(all[at < 0 ? (by > 0 ? 0 : all.length - 1) : Math.min(all.length - 1, Math.max(0, at + by))]);
+  const list = shown();
+  const at = list.indexOf(current());
+  choose(list[at < 0 ? (by > 0 ? 0 : list.length - 1) : Math.min(list.length - 1, Math.max(0, at + by))]);
 }
 
 function press(key) {
@@ -73,10 +74,10 @@ function press(key) {
 }
 
 function onward(thread) {
-  const all = entries();
-  const at = all.findIndex((entry) => entry.dataset.entry === thread);
-  const waiting = all.slice(at + 1).find((entry) => entry.dataset.status === "proposed");
-  choose(waiting ?? all[at]);
+  const list = all();
+  const at = list.findIndex((entry) => entry.dataset.entry === thread);
+  const waiting = list.slice(at + 1).find((entry) => entry.dataset.status === "proposed");
+  choose(waiting ?? list[at]);
 }
 
 const KEYS = {
@@ -91,7 +92,7 @@ const KEYS = {
   w: () => current() && toWords(current().dataset.entry),
   e: () => {
     const words = document.activeElement?.closest("[data-entries]");
-    choose(words ? entryOf(words.dataset.entries.split(" ")[0]) : current() ?? entries()[0]);
+    choose(words ? entryOf(words.dataset.entries.split(" ")[0]) : current() ?? shown()[0]);
   },
   q: () => {
     const asked = [...page.querySelectorAll("[data-question]")];
@@ -111,7 +112,7 @@ function onKey(event) {
     close(form);
     return;
   }
-  if (event.target.closest("input, select, textarea")) return;
+  if (form || event.target.closest("input:not([type=checkbox]), select, textarea")) return;
   // The arrows scroll the page as always unless an entry has the focus.
   if (event.key.startsWith("Arrow") && !event.target.matches("[data-entry]")) return;
   const act = KEYS[event.key];
