@@ -17,6 +17,7 @@ BREAK = re.compile(r"<br\s*/?>", re.IGNORECASE)
 # Tags begin with a letter, or are the time of the next word; "<5 and >3" is text. Braces are how players place a cue.
 TAG = re.compile(r"</?[A-Za-z][^<>]*>|</>|<[\d:.,]+>|\{\\[^{}]*\}")
 SECONDS_A_WORD = 0.4
+BEFORE_TIMES = -1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,7 @@ def read_cues(text: str) -> tuple[list[Cue], list[Problem]]:
     Headers, notes, styles and cue names are passed over. Other text outside a cue is left out of a WebVTT file, as the
     standard has it, and put with the cue before in SubRip, where a blank line in a cue is a common slip.
     """
-    cues: list[Cue] = []
+    found: list[tuple[float, float, list[str], int]] = []
     problems: list[Problem] = []
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     webvtt = is_webvtt(text)
@@ -63,14 +64,16 @@ def read_cues(text: str) -> tuple[list[Cue], list[Problem]]:
         body, told = _without_broken_times(block, line + 1 if times else line)
         if times:
             problems += told
-            start, end = clock_seconds(*times.groups()[:4]), clock_seconds(*times.groups()[4:])
-            cues.append(Cue(start, end, plain(" ".join(body)), line))
-        elif body and (told or not webvtt):
-            problems += told or [_outside(line, bool(cues))]
-            _keep(cues, plain(" ".join(body)), line)
-        elif body and cues and not body[0].startswith(NO_SPEECH):
+            found.append((clock_seconds(*times.groups()[:4]), clock_seconds(*times.groups()[4:]), body, line))
+        elif body and (told or (not webvtt and not _is_number(body))):
+            problems += told or [_outside(line, bool(found))]
+            if found:
+                found[-1][2].extend(body)
+            else:
+                found.append((0.0, BEFORE_TIMES, body, line))
+        elif body and found and not body[0].startswith(NO_SPEECH) and not _is_number(body):
             problems.append(Problem(f"line {line}", "No times stand above this text; it was left out."))
-    return _opened(cues), problems
+    return _opened([Cue(start, end, plain(" ".join(body)), line) for start, end, body, line in found]), problems
 
 
 def clock_seconds(hours: str | None, minutes: str, seconds: str, fraction: str | None = None) -> float:
@@ -91,7 +94,11 @@ def _without_broken_times(block: Sequence[str], line: int) -> tuple[list[str], l
         problems.append(
             Problem(f"line {line + place}", "The times of this piece can't be read; its words follow the piece before.")
         )
-    return [text for text in body if not (len(body) == 1 and text.strip().isdigit())], problems
+    return body, problems
+
+
+def _is_number(body: Sequence[str]) -> bool:
+    return len(body) == 1 and body[0].strip().isdigit()
 
 
 def _outside(line: int, after_cue: bool) -> Problem:
@@ -99,17 +106,9 @@ def _outside(line: int, after_cue: bool) -> Problem:
     return Problem(f"line {line}", f"No times stand above this text; it was {where}.")
 
 
-def _keep(cues: list[Cue], text: str, line: int) -> None:
-    if cues:
-        before = cues[-1]
-        cues[-1] = Cue(before.start, before.end, f"{before.text} {text}", before.line)
-    else:
-        cues.append(Cue(0.0, -1.0, text, line))
-
-
 def _opened(cues: list[Cue]) -> list[Cue]:
     """Cues where text before all times lasts until the first of them; none where there are no times at all."""
-    if not cues or cues[0].end >= 0:
+    if not cues or cues[0].end != BEFORE_TIMES:
         return cues
     if len(cues) == 1:
         return []
