@@ -121,7 +121,7 @@ class Hands(Mirroring):
     ) -> None:
         scene, current = self.scene, self.current
         words = scene.words(clause)
-        if not targets and self.narrow is not None and ("just" in words or "only" in words):
+        if not targets and self.narrow is not None and self.pending is None and singled_out(words):
             targets = [self.narrow]
         if current is not None and self._upgrades(current, technique, targets, clause):
             current.technique = technique
@@ -207,7 +207,7 @@ class Hands(Mirroring):
         if model is not None:
             self._mirror(model)
             self._inherit(draft, model, clause)
-        if side is None and any(scene.paired(s) for s in targets):
+        if side is None and any(scene.paired(s) and s not in scene.lexicon.central for s in targets):
             draft.doubts.append("side")
         return draft
 
@@ -381,6 +381,14 @@ class Hands(Mirroring):
         heard = self._pressure(clause)
         if heard is not None and LEVELS[heard] > LEVELS.get(draft.pressure or "", 0):
             draft.pressure = heard
+
+
+def singled_out(words: Sequence[str]) -> bool:
+    """Whether one of several muscles is meant: "just that bit", "only the thin one"."""
+    return any(
+        word in {"just", "only"} and following in {"that", "this", "the", "his", "her"}
+        for word, following in zip(words, words[1:], strict=False)
+    )
 
 
 def clause_words(scene: Scene, clause: Clause) -> list[str]:

@@ -37,6 +37,7 @@ class Lexicon:
     near: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
     sure: Mapping[str, str] = field(default_factory=dict)
     sounded: tuple[str, ...] = ()
+    vocabulary: frozenset[str] = frozenset()
     central: frozenset[str] = frozenset()
     siblings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     wholes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
@@ -143,6 +144,7 @@ def build(tables: Tables) -> Lexicon:
         sites=techniques["sites"],
         near=raw["misheard"]["near"],
         sure=raw["misheard"]["sure"],
+        vocabulary=frozenset(word for matcher in matchers.values() for word in matcher.words),
         sounded=tuple(raw["misheard"]["context"]["sounded"]),
         siblings={name: tuple(others) for name, others in techniques["siblings"].items()},
         central=frozenset(structures["central"]["structures"]),

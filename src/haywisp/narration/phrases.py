@@ -98,7 +98,9 @@ class Matcher:
 
     def __init__(self, phrases: Iterable[Phrase]) -> None:
         self._by_first: dict[str, list[Phrase]] = {}
+        self.words: set[str] = set()
         for phrase in phrases:
+            self.words.update(word for item in phrase.items for word in item.words)
             for word in self._openers(phrase):
                 self._by_first.setdefault(word, []).append(phrase)
 

@@ -21,7 +21,8 @@ SHORTEST_KEY = 4
 SURE, NEAR = 0.9, 0.8
 ODD_WORD = 0.9
 LONGER = 0.05
-SHORTEST_COVER = 5
+LONGEST_SLOT = 3
+SHORTEST_COVER = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +120,7 @@ class Repairer:
         if not 5 <= len(letters) <= 26:
             return False
         if last - first == 1:
-            return letters not in self._known
+            return letters not in self._known and letters not in self._lexicon.vocabulary
         ending = tokens[last - 1].text
         return ending not in self._words or ending in self._lexicon.lists["latin-endings"]
 
@@ -145,11 +146,12 @@ class Repairer:
         lists = self._lexicon.lists
         before = tokens[first - 1].text if first and tokens[first - 1].mark != "stop" else ""
         led = before in lists["place"] or first == 0 or tokens[first - 1].mark != ""
-        if target.meant in self._lexicon.lists["worked"] and leads_to_place(tokens, last, lists["place"]):
+        slot = last - first <= LONGEST_SLOT and not any(token.text in lists["place"] for token in tokens[first:last])
+        if slot and target.meant in lists["worked"] and leads_to_place(tokens, last, lists["place"]):
             return 0.62
         needed = 0.72 if led else 0.78
-        if all(token.text in self._known for token in tokens[first:last]):
-            needed += 0.05
+        if any(token.text in self._known for token in tokens[first:last]):
+            needed += 0.12
         if any(token.text.startswith("'") for token in tokens[first:last]):
             needed += 0.04
         short = {4: 0.1, 5: 0.05}.get(len(target.key), 0.0)
@@ -216,7 +218,8 @@ def allowed(
     opening = not before and last <= len(tokens) and tokens[last - 1].mark != ""
     if asks == "place" and opening:
         return True
-    if asks and not any(word in lists.get(asks, frozenset({asks})) for word in before[-2:]):
+    reach = 2 if asks == "place" else 1
+    if asks and not any(word in lists.get(asks, frozenset({asks})) for word in before[-reach:]):
         return False
     wanted_before, wanted_after = row.get("before_any"), row.get("after_any")
     if wanted_before and not any(word in wanted_before for word in before[-2:]):

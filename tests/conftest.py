@@ -1,0 +1,20 @@
+"""What all tests share: a run that must skip nothing, and the search path of the test helpers."""
+
+import os
+
+import pytest
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Name what was skipped where nothing may be."""
+    if os.environ.get("HAYWISP_NO_SKIPS") and terminalreporter.stats.get("skipped"):
+        terminalreporter.write_line("HAYWISP_NO_SKIPS is set, and some tests were skipped: see the reasons above.", red=True)
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
+    """Fail a run that skipped a test where nothing may be skipped."""
+    reporter = session.config.pluginmanager.get_plugin("terminalreporter")
+    skipped = reporter.stats.get("skipped", []) if reporter is not None else []
+    if os.environ.get("HAYWISP_NO_SKIPS") and skipped and exitstatus == 0:
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED
