@@ -155,6 +155,25 @@ def test_a_plan_leaves_out_what_nobody_looked_at(app: App, client: httpx.Client)
     assert "5 entries have not been looked at and are left out" in page
 
 
+def test_a_visit_to_come_is_planned_from_the_one_before(app: App, client: httpx.Client) -> None:
+    before = a_heard_visit(app, day=NOW.date() - timedelta(days=30))
+    accept_all(app, before)
+    to_come = open_visit(app, horse_of(app, before), NOW.date(), 30).id
+
+    page = client.get(f"/visits/{to_come}/plan").text
+
+    assert "Plan for this visit" in page
+    assert "Made from what was found on" in page and f'href="/visits/{before}"' in page
+    assert "Before this plan: vet first" in page
+    assert 'name="minutes" type="number" inputmode="numeric" min="5" max="240" value="30"' in page
+
+
+def test_nothing_recorded_is_no_report(app: App, client: httpx.Client) -> None:
+    page = client.get(f"/visits/{a_visit(app)}/report").text
+    assert "Nothing is recorded of this visit yet" in page
+    assert "report.pdf" not in page
+
+
 def test_the_minutes_of_a_plan_can_be_changed(app: App, client: httpx.Client) -> None:
     visit_id = a_visit(app)
     add(app, visit_id, "finding", {"structure": "splenius", "side": "left", "aspect": "tone", "value": "tight"})

@@ -209,6 +209,14 @@ def test_accepting_all_the_rest_leaves_what_is_asked_about(app: App, client: htt
     assert [entry.status for entry in said(app, visit_id).entries].count("proposed") == 1
 
 
+def test_only_doubtful_ones_left_are_not_offered_for_accepting(app: App, client: httpx.Client, visit_id: str) -> None:
+    assert "Accept all the rest (4)" in client.get(f"/visits/{visit_id}/said").text
+    client.post(f"/visits/{visit_id}/said/accept-all")
+    page = client.get(f"/visits/{visit_id}/said").text
+    assert "Accept all the rest" not in page
+    assert "1 entry waits for the answer to a question" in page
+
+
 def test_accepting_all_by_a_plain_form(app: App, client: httpx.Client, visit_id: str) -> None:
     sent = client.post(f"/visits/{visit_id}/said/accept-all")
     assert sent.headers["location"] == f"/visits/{visit_id}/said#finish"

@@ -10,13 +10,16 @@ from haywisp.usecases import reports as use
 from haywisp.usecases import visits as visits_use
 from haywisp.web.rendering import page
 from haywisp.web.routes.wiring import Wired
+from haywisp.web.said_page import anything_in
 
 router = APIRouter()
 
 
 @router.get("/visits/{visit_id}/report")
 def report(app: Wired, visit_id: str) -> Response:
-    return page("report.html", view=visits_use.visit_page(app, visit_id), report=use.owner_report(app, visit_id))
+    view = visits_use.visit_page(app, visit_id)
+    recorded = anything_in(view.counts)
+    return page("report.html", view=view, report=use.owner_report(app, visit_id), recorded=recorded)
 
 
 @router.get("/visits/{visit_id}/report.pdf")
