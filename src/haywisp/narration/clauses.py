@@ -247,7 +247,7 @@ def carried_mode(
     if mode in ("declined", "could", "usual"):
         carries = lexicon.lists["clause-carries"] | (frozenset() if mode == "declined" else {"you", "they"})
         return mode if words and words[0] in carries and not first_person(words[:3]) else DONE
-    if mentions.within("talk", first, last) or _instructs(words, first, last, mentions):
+    if mentions.within("talk", first, last) or (mode != "next" and _instructs(words, first, last, mentions)):
         return DONE
     return DONE if mode != "next" and first_person(words[:3]) else mode
 
@@ -255,6 +255,8 @@ def carried_mode(
 def _instructs(words: Sequence[str], first: int, last: int, mentions: Mentions) -> bool:
     """A technique with its place, said by itself: the hands are at work again."""
     if not mentions.within("technique", first, last) or not mentions.within("structure", first, last):
+        return False
+    if {"'d", "would"} & set(words[:4]):
         return False
     return not (set(words[:2]) & {"you", "they", "some", "people", "if", "when", "which", "that", "he", "she"})
 
