@@ -328,6 +328,17 @@ def test_without_scripts_the_review_works_too(app: App, address: str, browser: "
         expect(page.locator(".entry").nth(1)).to_contain_text("Right splenius: tight")
 
 
+def test_on_paper_there_is_all_of_the_text_and_nothing_to_press(
+    app: App, address: str, page: "playwright.Page"
+) -> None:
+    page.set_viewport_size(PHONE)
+    page.goto(f"{address}/visits/{a_heard_visit(app)}/said")
+    page.emulate_media(media="print")
+    expect(page.locator("#transcript")).to_be_visible()
+    expect(page.locator("#review")).to_be_visible()
+    expect(page.locator(".button:visible, nav:visible")).to_have_count(0)
+
+
 @pytest.mark.parametrize("size", [PHONE, LAPTOP], ids=["phone", "laptop"])
 def test_no_page_complains_overflows_or_has_small_targets(
     app: App, address: str, page: "playwright.Page", complaints: list[str], size: dict[str, int]
