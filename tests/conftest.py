@@ -8,7 +8,7 @@ import pytest
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """Name what was skipped where nothing may be."""
     if os.environ.get("HAYWISP_NO_SKIPS") and terminalreporter.stats.get("skipped"):
-        terminalreporter.write_line("HAYWISP_NO_SKIPS is set, and some tests were skipped: see the reasons above.", red=True)
+        terminalreporter.write_line("HAYWISP_NO_SKIPS is set, and tests were skipped (reasons above).", red=True)
 
 
 @pytest.hookimpl(trylast=True)

@@ -1,4 +1,3 @@
-# ruff: noqa: E501
 #!/usr/bin/env python3
 """Compare predicted session records with gold ones: score.py GOLD_DIR PREDICTED_DIR [--json] [--each]."""
 

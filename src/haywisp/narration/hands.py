@@ -160,10 +160,10 @@ class Hands(Mirroring):
         if not targets:
             return self.pending is None
         new = set(targets)
-        return new == set(current.structures) or (not current.named and bool(new))
+        return new == set(current.structures) or not current.named or self._refines(current, targets)
 
     def _extend(self, current: Draft, clause: Clause, targets: list[str]) -> None:
-        if targets and not current.named:
+        if targets and (not current.named or self._refines(current, targets)):
             current.structures = targets
             current.named = True
         current.last = clause.last
