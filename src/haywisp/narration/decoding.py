@@ -8,7 +8,7 @@ from haywisp.narration.types import Problem
 LIMIT_BYTES = 32 * 1024 * 1024
 # The longer marks first: that of UTF-32 begins with that of UTF-16.
 MARKS = (
-    (b"\xef\xbb\xbf", "utf-8-sig"),
+    (b"\xef\xbb\xbf", "utf-8"),
     (b"\xff\xfe\0\0", "utf-32"),
     (b"\0\0\xfe\xff", "utf-32"),
     (b"\xff\xfe", "utf-16"),
@@ -51,7 +51,7 @@ def clean(text: str) -> str:
 def _decoded(data: bytes, file_name: str) -> tuple[str, tuple[Problem, ...]]:
     for mark, codec in MARKS:
         if data.startswith(mark):
-            return _strict(data, codec, file_name), ()
+            return _strict(data, codec, file_name).removeprefix("\ufeff"), ()
     if b"\0" in data:
         return _wide(data, file_name)
     try:

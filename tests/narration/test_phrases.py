@@ -1,0 +1,87 @@
+"""The phrase language: words, options, classes, endings, optional words and gaps."""
+
+import pytest
+from narration_samples import lexicon, words
+
+from haywisp.narration.phrases import LONG_SILENCE_S, Matcher, compile_phrase, inflected
+from haywisp.narration.tokens import tokenise
+
+CLASSES = {"his": frozenset({"his", "her", "the"})}
+ENDINGS = {"": ("", "s", "ed", "ing"), "e": ("e", "es", "ed", "ing"), "y": ("y", "ies", "ied", "ying")}
+
+
+def found(phrase: str, text: str) -> list[str]:
+    """The stretches of a text where a phrase fits."""
+    made = tokenise(words(text), {})
+    matcher = Matcher([compile_phrase(phrase, "meant", CLASSES, ENDINGS)])
+    return [" ".join(token.text for token in made[match.first : match.last]) for match in matcher.find(made)]
+
+
+@pytest.mark.parametrize(
+    ("phrase", "text", "fits"),
+    [
+        ("long stroke", "a long stroke down", ["long stroke"]),
+        ("long stroke", "a long slow stroke", []),
+        ("long|slow stroke", "long stroke slow stroke", ["long stroke", "slow stroke"]),
+        ("stroke+", "stroke strokes stroked stroking stroker", ["stroke", "strokes", "stroked", "stroking"]),
+        ("{his} neck", "my neck her neck", ["her neck"]),
+        ("long slow? stroke", "long stroke long slow stroke", ["long stroke", "long slow stroke"]),
+        ("work+ ~2 neck", "working down his neck", ["working down his neck"]),
+        ("work+ ~2 neck", "work neck", ["work neck"]),
+        ("work+ ~2 neck", "working slowly down his neck", []),
+        ("{his}|my neck", "my neck the neck", ["my neck", "the neck"]),
+        ("right? side", "right side", ["right side", "side"]),
+    ],
+)
+def test_where_a_phrase_fits(phrase: str, text: str, fits: list[str]) -> None:
+    assert found(phrase, text) == fits
+
+
+@pytest.mark.parametrize("text", ["long. stroke", f"long ({LONG_SILENCE_S + 0.1}) stroke"])
+def test_a_phrase_crosses_no_stop_and_no_long_silence(text: str) -> None:
+    assert found("long stroke", text) == []
+    assert found("long ~2 stroke", text) == []
+
+
+def test_a_phrase_crosses_a_comma_and_a_short_silence() -> None:
+    assert found("long stroke", f"long, ({LONG_SILENCE_S - 0.1}) stroke") == ["long stroke"]
+
+
+def test_a_match_tells_its_meaning_and_the_words_that_it_named() -> None:
+    made = tokenise(words("a long slow stroke"), {})
+    match = Matcher([compile_phrase("long slow? ~1 stroke", "sweep", {}, ENDINGS)]).find(made)[0]
+    assert (match.first, match.last, match.meaning, match.fixed) == (1, 4, "sweep", 2)
+
+
+@pytest.mark.parametrize(
+    ("stem", "forms"),
+    [
+        ("stroke", {"stroke", "strokes", "stroked", "stroking"}),
+        ("carry", {"carry", "carries", "carried", "carrying"}),
+        ("rub", {"rub", "rubs", "rubbed", "rubbing", "rubing", "rubed"}),
+        ("press", {"press", "presss", "pressed", "pressing"}),
+    ],
+)
+def test_endings(stem: str, forms: set[str]) -> None:
+    assert inflected(stem, ENDINGS) == forms
+
+
+@pytest.mark.parametrize(
+    ("phrase", "why"),
+    [
+        ("", "no word of its own"),
+        ("~3", "no word of its own"),
+        ("long? slow?", "no word of its own"),
+        ("~3 neck", "begins with a gap"),
+        ("long ~x neck", "gap without a number"),
+        ("{hers} neck", "class {hers}"),
+    ],
+)
+def test_a_phrase_that_cannot_be_read_is_named(phrase: str, why: str) -> None:
+    with pytest.raises(ValueError, match=why) as fault:
+        compile_phrase(phrase, "meant", CLASSES, ENDINGS)
+    assert repr(phrase) in str(fault.value)
+
+
+def test_every_phrase_of_the_tables_can_be_read() -> None:
+    assert lexicon().matchers["structure"].find(tokenise(words("over the neck"), {})) != []
