@@ -101,6 +101,15 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
         ]
         if cues and beyond_scope(tokens, cues[-1].last, technique.first, mentions, lexicon):
             places.setdefault(technique.first, []).append(cues[-1].last)
+    for structure in mentions.all("structure"):
+        place = leading_and(tokens, structure.first)
+        plain = [
+            m for m in mentions.within("aspect", structure.first - 3, structure.first) if m.last == structure.first
+        ]
+        weak = any(lexicon.said[m.id].strength == 0 for m in plain)
+        if place is not None or weak:
+            at = structure.first if place is None else place
+            places.setdefault(at, []).extend(end for end in observed if end <= at)
     for side in mentions.all("side"):
         following = tokens[side.last].text if side.last < len(tokens) else ""
         led = (
@@ -150,6 +159,14 @@ def beyond_scope(tokens: Sequence[Token], first: int, last: int, mentions: Menti
     if mentions.within("structure", first, last - 5):
         return False
     return any(word not in lexicon.lists["clause-scope_words"] for word in between)
+
+
+def leading_and(tokens: Sequence[Token], first: int) -> int | None:
+    """The "and" that leads into a structure ("… and the calf"), or None."""
+    place = first - 1
+    while place >= 0 and tokens[place].text in {"the", "his", "her", "then", "now"} and not tokens[place].mark:
+        place -= 1
+    return place if place >= 0 and tokens[place].text == "and" and not tokens[place].mark else None
 
 
 def leads_side(tokens: Sequence[Token], place: int, lexicon: Lexicon) -> bool:

@@ -1,5 +1,7 @@
 """Actions: what the speaker decides for after the session, or that it stops."""
 
+from collections.abc import Sequence
+
 from haywisp.narration.clauses import DONE, Clause
 from haywisp.narration.hands import Hands
 from haywisp.narration.mentions import Mention
@@ -8,6 +10,7 @@ from haywisp.narration.types import Action
 
 OPEN_MODES = (DONE,)
 LATE_SHARE = 0.55
+STILL_AT_WORK = 2
 
 
 class Decider:
@@ -17,7 +20,8 @@ class Decider:
         self.scene, self.hands = scene, hands
         self.actions: list[Action] = []
         self.after = False
-        self.last_onset = last_onset(scene)
+        self.onsets = onsets(scene)
+        self.last_onset = last_onset(scene, self.onsets)
 
     def hear(self, clause: Clause) -> None:
         """Take one clause."""
@@ -49,13 +53,17 @@ class Decider:
     def _decided(self, mention: Mention, clause: Clause, over: bool) -> bool:
         scene = self.scene
         if mention.id == "stop-session":
-            return clause.mode == DONE
+            return clause.mode == DONE and self._little_follows(mention)
         if mention.id == "recheck":
             return over
         if clause.mode != DONE:
             return False
         denied = scene.denied(mention.first, clause.first, 3) and mention.id != "avoid-site"
         return not denied and (over or scene.has("asks", clause) or mention.id == "avoid-site")
+
+    def _little_follows(self, mention: Mention) -> bool:
+        """Whether hardly any work is told of after these words, so that they can have ended it."""
+        return sum(1 for place in self.onsets if place > mention.last) <= STILL_AT_WORK
 
     def _work_is_over(self, when: float) -> None:
         if not self.after:
@@ -76,15 +84,19 @@ class Decider:
             self._work_is_over(when)
 
 
-def last_onset(scene: Scene) -> int:
-    """The token of the last technique that the speaker names as done, before the talk of afterwards."""
-    places = [
+def onsets(scene: Scene) -> list[int]:
+    """Tokens at which the speaker names a technique as done; those that are also homework are left out."""
+    return [
         m.first
         for clause in scene.clauses
         if clause.mode == DONE
         for m in scene.mentions.within("technique", clause.first, clause.last)
         if m.id not in {"warmth", "baited-stretch", "cooling", "hacking", "stroking"}
     ]
+
+
+def last_onset(scene: Scene, places: Sequence[int]) -> int:
+    """The token of the last technique named as done, before the talk of afterwards."""
     stops = [m.first for m in scene.mentions.all("after-begins")]
     late = [place for place in stops if place > len(scene.tokens) * LATE_SHARE]
     last = max(places, default=0)

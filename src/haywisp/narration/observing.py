@@ -1,13 +1,13 @@
 """Findings and the horse's answers, tied to the structure and side that they are about."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from haywisp.narration.clauses import DONE, Clause
 from haywisp.narration.drafts import Draft
 from haywisp.narration.hands import Hands
 from haywisp.narration.mentions import Mention
-from haywisp.narration.scene import Scene
+from haywisp.narration.scene import SKIPPED, Scene
 from haywisp.narration.types import Finding, Response
 
 FOCUS_S = 25.0
@@ -16,6 +16,7 @@ REPEAT_S = 20.0
 EXPLAINED_S = 12.0
 TERSE = 2
 LEAD_IN = 5
+MOVED = {"passive-stretch", "passive-mobilisation", "tail-traction"}
 RESTATED_S = 4.0
 SHORT_CLAUSE = 9
 LATERAL = {"left", "right"}
@@ -69,6 +70,7 @@ class Observer:
         self._name(clause)
         if clause.mode not in (DONE, "declined"):
             return
+        self._correct_side(clause)
         for mention in self.scene.mentions.within("aspect", after, clause.last):
             self._finding(mention, clause)
         for mention in self.scene.mentions.within("sign", after, clause.last):
@@ -111,7 +113,8 @@ class Observer:
         """A structure that follows what is found, led in by a word of place ("a knot in the splenius")."""
         for pair in near:
             between = [token.text for token in self.scene.tokens[mention.last : pair[0].first]]
-            if len(between) <= LEAD_IN and set(between) & self.scene.lexicon.lists["leads-in"]:
+            led = [word for word in between if word not in SKIPPED]
+            if len(between) <= LEAD_IN and led and led[-1] in self.scene.lexicon.lists["leads-in"]:
                 return pair
             break
         return None
@@ -150,6 +153,8 @@ class Observer:
         when = scene.start(mention.first)
         if said.aspect == self.explained_aspect and when - self.explained_at < EXPLAINED_S / 2:
             return
+        if self._of_another_part(mention, clause):
+            return
         if scene.tokens[clause.last - 1].asks and not scene.has("structure", clause):
             return
         structures, named = self._subject(mention, clause)
@@ -174,10 +179,17 @@ class Observer:
             side = self._side(mention, clause, structures, named)
             self.focus = Focus(structures, side, scene.start(mention.first), self._bout())
 
+    def _of_another_part(self, mention: Mention, clause: Clause) -> bool:
+        """Whether what is found is said of a joint or landmark that is no structure of the record ("the hocks are sore")."""
+        reach = max(clause.first, mention.first - 4)
+        landmarks = [m for m in self.scene.mentions.within("landmark", reach, mention.first) if m.length == 1]
+        return bool(landmarks) and not self.scene.mentions.within("structure", landmarks[-1].first, mention.first)
+
     def _plain_enough(self, mention: Mention, clause: Clause, named: bool) -> bool:
         """A bare "fine" counts only of something under the hand or named, in a short clause."""
         words = self.scene.words(clause)
-        if self.scene.has("technique", clause):
+        current = self.hands.current
+        if self.scene.has("technique", clause) or (current is not None and current.technique in MOVED):
             return False
         if self.findings and self.scene.start(mention.first) - self.findings[-1].what.time < RESTATED_S:
             words_said = {token.text for token in self.scene.tokens[mention.first : mention.last]}
@@ -193,6 +205,20 @@ class Observer:
             return value
         side = self.hands.side
         return f"larger-{side}" if side in LATERAL else None
+
+    def _correct_side(self, clause: Clause) -> None:
+        """A side put right just after a finding ("on the near fore, sorry, the off fore")."""
+        scene = self.scene
+        busy = scene.has("aspect", clause) or scene.has("technique", clause)
+        if busy or not self.findings or not scene.has("correction", clause):
+            return
+        said, _ = self.hands.side_said(clause)
+        last = self.findings[-1].what
+        named = [s for _, s in scene.structures(clause.first, clause.last)]
+        if said is None or not isinstance(last, Finding) or scene.start(clause.first) - last.time > CORRECTED_S:
+            return
+        if last.side is not None and (not named or last.structure in named):
+            self.findings[-1].what = replace(last, side=said)
 
     def _note(self, mention: Mention, structure: str, side: str | None, aspect: str, value: str, named: bool) -> None:
         scene = self.scene

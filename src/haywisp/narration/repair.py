@@ -56,6 +56,7 @@ class Repairer:
         for target in self._targets:
             for letter in near_letters(target.key[0]):
                 self._by_first.setdefault(letter, []).append(target)
+        self._starts = {text.split()[0] for text in lexicon.sounded if " " in text}
         self._words = lexicon.lists["function-words"]
         self._known = known_words(lexicon)
 
@@ -101,13 +102,18 @@ class Repairer:
         return places
 
     def _best_window(self, tokens: Sequence[Token], first: int, covered: set[int]) -> Reading | None:
-        if first in covered or tokens[first].text in self._words or tokens[first].text in self._lexicon.numbers:
+        whole = tokens[first].text in self._starts
+        if (
+            (first in covered and not whole)
+            or tokens[first].text in self._words
+            or tokens[first].text in self._lexicon.numbers
+        ):
             return None
         best: Reading | None = None
         letters = ""
         for last in range(first + 1, min(first + LONGEST_WINDOW, len(tokens)) + 1):
             token = tokens[last - 1]
-            if last - 1 in covered:
+            if last - 1 in covered and not (whole and last - 1 == first):
                 break
             letters += token.text.strip("'")
             if self._worth(tokens, first, last, letters):
