@@ -52,6 +52,15 @@ def test_pages_of_a_search(store: Store) -> None:
         assert unit.horses("bella", limit=0) == []
 
 
+def test_horses_are_counted_in_one_statement_that_reads_none(store: Store) -> None:
+    with store.unit() as unit:
+        assert unit.count_horses() == 0
+    stable(store, "Bella", "Ash", "Bella")
+    with store.unit() as unit, statements() as asked:
+        assert unit.count_horses() == 3
+    assert ["count(*)" in text.lower() for text in asked] == [True]
+
+
 @pytest.mark.parametrize(
     ("text", "found"),
     [

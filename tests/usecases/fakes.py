@@ -88,6 +88,9 @@ class FakeUnit:
         start = ids.index(after) + 1 if after in ids else 0
         return found[start : start + limit]
 
+    def count_horses(self) -> int:
+        return len(self.rows.horses)
+
     def add_visit(self, visit: Visit) -> None:
         self.rows.visits[visit.id] = visit
 

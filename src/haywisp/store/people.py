@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from sqlalchemy import Select, or_, select, tuple_
+from sqlalchemy import Select, func, or_, select, tuple_
 
 from haywisp.practice.types import Owner, Yard
 from haywisp.record.types import Horse
@@ -59,6 +59,11 @@ class People(Desk):
             last = select(horse.c.name_key).where(horse.c.id == after).scalar_subquery()
             query = query.where(tuple_(horse.c.name_key, horse.c.id) > tuple_(last, sound(after)))
         return self.find(Horse, query.order_by(horse.c.name_key, horse.c.id).limit(max(limit, 0)))
+
+    def count_horses(self) -> int:
+        """How many horses are kept, counted by the database."""
+        (row,) = self.ask(select(func.count().label("horses")).select_from(horse))
+        return int(row["horses"])
 
 
 def matching(query: Select[tuple[object, ...]], words: Sequence[str]) -> Select[tuple[object, ...]]:

@@ -34,7 +34,7 @@ def today(app: App) -> TodayPage:
             waiting=visit_rows(unit, waiting, tables),
             due=due_rows(unit, [*lately, *ahead], day, tables),
             recent=visit_rows(unit, recent, tables),
-            horses=len(unit.horses(limit=10_000)),
+            horses=unit.count_horses(),
         )
 
 
