@@ -12,7 +12,7 @@ PUNCTUATED_BREAK_S = 3.0
 PUNCTUATED_SHARE = 0.03
 LONG_PAUSE_S = 1.8
 DONE = "done"
-STICKY = ("other", "past")
+STICKY = ("other", "past", "away")
 TURNING_MODES = ("declined", "next", "could", "usual")
 LESSON_OPENERS = frozenset({"that", "it", "which", "the"})
 
@@ -41,12 +41,15 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
     side_places = {side.first for side in mentions.all("side")}
     turning = turning_places(tokens, mentions)
     work = fresh_work(tokens, mentions, lexicon)
+    scopes = {m.last for m in mentions.all("mode") if m.id in TURNING_MODES}
     starts = [0]
     pause = breaking_pause(tokens)
     for place in range(1, len(tokens)):
         before = tokens[place - 1]
         broken = before.mark == "stop" or before.pause >= pause
         gone_on = any(starts[-1] < observed <= place for observed in work.get(place, ()))
+        if gone_on and not any(observed in scopes for observed in work.get(place, ())):
+            gone_on = not [m for m in mentions.within("mode", starts[-1], place) if m.id in TURNING_MODES]
         sided = place - starts[-1] > 1 and leads_side(tokens, place, lexicon)
         opened = place not in side_places and opens(tokens, place, starts[-1], lexicon)
         if broken or place in turning or gone_on or sided or opened:
@@ -144,6 +147,8 @@ def opens(tokens: Sequence[Token], place: int, start: int, lexicon: Lexicon) -> 
             return False
     if before in lists["clause-links"] or (before in lists["clause-turns"] and place - start == 1):
         return False
+    if word == "well" and before == "as":
+        return False
     if word == "now" and before in lists["clause-now_after"]:
         return False
     if word in lists["clause-turns"]:
@@ -204,8 +209,10 @@ def own_mode(carried: str, tokens: Sequence[Token], first: int, last: int, menti
     back = talk(mentions, first, last, "back_to_work")
     if "other" in named and not (back and back[-1].first > _last_cue(mentions, first, last, "other")):
         return "other"
-    if back and carried in (*STICKY, "away"):
+    if back and carried in STICKY:
         carried = DONE
+    if talk(mentions, first, last, "hands_off"):
+        return "away"
     if carried in STICKY:
         return carried
     if "past" in named and not present(tokens, first, last, lexicon, after=_last_cue(mentions, first, last, "past")):
@@ -248,11 +255,12 @@ def carried_mode(
         return DONE
     words = [token.text for token in tokens[first:last]]
     onset = bool(mentions.within("technique", first, last) or mentions.within("side", first, last))
-    if mode == "other":
+    if mode in ("other", "away"):
         works = bool(mentions.within("technique", first, last)) and not _past(words, lexicon)
         placed = bool(mentions.within("side", first, last) or mentions.within("structure", first, last))
         works = works and (first_person(words) or placed)
-        return DONE if (pause >= LONG_PAUSE_S and onset) or works else mode
+        returned = mode == "other" and pause >= LONG_PAUSE_S and onset
+        return DONE if returned or works else mode
     if mode == "past":
         now = present(tokens, first, last, lexicon) or first_person(words)
         works = bool(mentions.within("technique", first, last)) and not _past(words, lexicon)

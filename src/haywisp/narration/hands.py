@@ -2,18 +2,17 @@
 
 from collections.abc import Sequence
 
+from haywisp.narration.attending import Attending
 from haywisp.narration.clauses import DONE, Clause
 from haywisp.narration.counting import stated_passes
-from haywisp.narration.drafts import LEVELS, Draft, Pending, Waiting
+from haywisp.narration.drafts import Draft, Pending, Waiting
 from haywisp.narration.mentions import Mention
-from haywisp.narration.mirroring import Mirroring
 from haywisp.narration.scene import Scene
 
-PENDING_S = 25.0
 ANNOUNCE_S = 9.0
 NAMED_LATER_S = 15.0
 BARE_WORDS = 9
-UPGRADE_S = 25.0
+SPENT_S = 6.0
 HELD = {"myofascial-hold", "sustained-pressure", "vibration", "passive-mobilisation", "warmth", "cooling", "rocking"}
 YIELDS_TO = {
     "hands-resting": HELD,
@@ -22,7 +21,7 @@ YIELDS_TO = {
 }
 
 
-class Hands(Mirroring):
+class Hands(Attending):
     """Follows the hands clause by clause."""
 
     def hear(self, clause: Clause) -> None:
@@ -31,6 +30,8 @@ class Hands(Mirroring):
         when = scene.start(clause.first)
         if scene.has("talk", clause, "hands_off"):
             self.close(when)
+        if clause.mode == "lesson":
+            self._taught(clause)
         if clause.mode != DONE:
             return
         if scene.has("talk", clause, "bout_ends") and not scene.has("technique", clause):
@@ -41,7 +42,9 @@ class Hands(Mirroring):
         said, side_first = self.side_said(clause)
         techniques = self.techniques(clause)
         targets, target_first = scene.targets(clause.first, clause.last)
+        self.hint = []
         if scene.has("same", clause, "structure") and self._unmirrored():
+            self.hint = targets or (self.pending.structures if self.pending else [])
             targets, target_first, self.pending = [], None, None
         observed = scene.has("aspect", clause) or scene.has("sign", clause)
         if said is not None and not techniques and self._corrects_side(clause, said, targets):
@@ -54,6 +57,14 @@ class Hands(Mirroring):
             self._onsets(clause, techniques, targets, target_first, said, side_first)
         elif not self._elliptic(clause, targets, target_first, said, observed, before):
             self._attach(clause, targets, target_first, said, observed)
+
+    def _taught(self, clause: Clause) -> None:
+        """A muscle that a lesson begins with waits for the technique that follows the lesson."""
+        cues = [m.first for m in self.scene.mentions.within("mode", clause.first, clause.last) if m.id == "lesson"]
+        named = [s for _, s in self.scene.structures(clause.first, cues[0] if cues else clause.first)]
+        muscles = [s for s in named if self.scene.region(s) != s]
+        if muscles:
+            self.pending = Pending(muscles[:1], clause.first, self.scene.start(clause.first))
 
     # techniques
 
@@ -143,34 +154,6 @@ class Hands(Mirroring):
         self.pending = None
         scene.recent.extend(draft.structures)
 
-    def _upgrades(self, current: Draft, technique: str, targets: Sequence[str], clause: Clause) -> bool:
-        """Hands laid on that then wait for the tissue: one bout, and it is the hold."""
-        near = self.scene.start(clause.first) - current.start < UPGRADE_S
-        same = not targets or set(targets) <= set(current.structures)
-        return near and same and current.technique == "hands-resting" and technique == "myofascial-hold"
-
-    def _continues(self, current: Draft, technique: str, targets: Sequence[str], said: str | None) -> bool:
-        if len(self.drafts) == self.switched_after:
-            return False
-        sibling = technique in self.scene.lexicon.siblings.get(current.technique, ()) and not targets
-        if current.technique != technique and not (sibling and self.pending is None):
-            return False
-        if said is not None and said != current.side and any(self.scene.paired(s) for s in current.structures):
-            return False
-        if not targets:
-            return self.pending is None
-        new = set(targets)
-        return new == set(current.structures) or not current.named or self._refines(current, targets)
-
-    def _extend(self, current: Draft, clause: Clause, targets: list[str]) -> None:
-        if targets and (not current.named or self._refines(current, targets)):
-            current.structures = targets
-            current.named = True
-        current.last = clause.last
-        self._deepen(current, clause)
-        if current.passes is None:
-            current.passes = stated_passes(self.scene.tokens, clause.first, clause.last, self.scene.lexicon)
-
     def _draft(
         self, clause: Clause, technique: str, targets: list[str], first: int, said: str | None, mention: Mention | None
     ) -> Draft | None:
@@ -179,21 +162,22 @@ class Hands(Mirroring):
         doubts: list[str] = []
         named = bool(targets)
         pending = self.pending
-        if not targets and pending is not None and scene.start(first) - pending.start <= PENDING_S:
+        if not targets and pending is not None and scene.start(first) - pending.start <= self._patience(pending):
             targets, first, named = pending.structures, pending.first, True
+        if not targets and technique in scene.lexicon.sites:
+            targets, named = [scene.lexicon.sites[technique]], True
         on_it = mention is not None and self._on_it(mention, clause)
         if not targets and on_it and self.narrow is None and self.current is not None:
             targets, named = list(self.current.structures), True
         if not targets and self.narrow is not None:
             targets, named = [self.narrow], True
-        if not targets and technique in scene.lexicon.sites:
-            targets, named = [scene.lexicon.sites[technique]], True
         technique, model = self._model_or_sibling(clause, technique, targets, said)
         if model is not None and (not targets or self._stands_for(targets, model)):
             doubts += [] if targets else ["structures"]
             targets = list(model.structures)
-        if not targets and self.latest is not None:
-            targets = list(self.latest.structures)
+        moving_limb = technique == "passive-stretch" and (self.latest is None or self.latest.technique != technique)
+        if not targets and self.latest is not None and not moving_limb:
+            targets = self._over(technique, self.latest.structures)
             doubts.append("structures")
         if not targets:
             return None
@@ -276,23 +260,7 @@ class Hands(Mirroring):
     def _bare_side(self, clause: Clause) -> bool:
         """A clause that says a side of a limb or "the other one" and little else."""
         words = self.scene.words(clause)
-        small = {
-            "and",
-            "the",
-            "other",
-            "one",
-            "left",
-            "right",
-            "hind",
-            "fore",
-            "leg",
-            "off",
-            "near",
-            "now",
-            "then",
-            "on",
-            "okay",
-        }
+        small = self.scene.lexicon.lists["clause-bare_side"]
         return len(words) <= 6 and set(words) <= small and "side" not in words and ("and" in words or "one" in words)
 
     def _begin_like(
@@ -330,7 +298,7 @@ class Hands(Mirroring):
             if said is not None and fresh and not current.side_said and current.side != said:
                 current.side = self._side_for(current.structures, said)
                 current.side_said = True
-            moves = scene.tokens[clause.first].text in scene.lexicon.lists["clause-links"] | {"now", "next", "okay"}
+            moves = scene.tokens[clause.first].text in scene.lexicon.lists["clause-moves"]
             near = when - current.start <= NAMED_LATER_S and not moves
             if targets and near and (not current.named or self._refines(current, targets)):
                 current.structures, current.named = targets, True
@@ -346,41 +314,14 @@ class Hands(Mirroring):
             waiting, self.waiting = self.waiting, None
             self._onset(waiting.clause, waiting.technique.id, targets, waiting.first, said, waiting.technique)
             return
+        if observed and not targets and self.pending is not None and when - self.pending.start < SPENT_S:
+            self.pending = None
         if targets and not observed:
             if not self._only_places(targets, clause):
                 self.pending = Pending(targets, clause.first, when)
             scene.recent.extend(targets)
         elif targets:
             scene.recent.extend(targets)
-
-    def _refines(self, current: Draft, targets: Sequence[str]) -> bool:
-        """Whether structures named a moment later are the muscles of the region that was named first."""
-        held = {self.scene.region(s) for s in targets} | {
-            whole for s in targets for whole in self.scene.lexicon.wholes.get(s, ())
-        }
-        return not set(targets) & set(current.structures) and set(current.structures) <= held
-
-    def _only_places(self, targets: Sequence[str], clause: Clause) -> bool:
-        """Whether regions named in the same breath only say where the muscle lies that waits for its technique."""
-        if self.pending is None or clause.fresh:
-            return False
-        return all(self.scene.region(s) == s for s in targets) and any(
-            self.scene.region(s) != s for s in self.pending.structures
-        )
-
-    def _pressure(self, clause: Clause) -> str | None:
-        heard = [m.id for m in self.scene.mentions.within("pressure", clause.first, clause.last) if m.id in LEVELS]
-        heard = [
-            m.id
-            for m in self.scene.mentions.within("pressure", clause.first, clause.last)
-            if m.id in LEVELS and not self.scene.denied(m.first, clause.first, 2)
-        ]
-        return max(heard, key=lambda level: LEVELS[level], default=None)
-
-    def _deepen(self, draft: Draft, clause: Clause) -> None:
-        heard = self._pressure(clause)
-        if heard is not None and LEVELS[heard] > LEVELS.get(draft.pressure or "", 0):
-            draft.pressure = heard
 
 
 def singled_out(words: Sequence[str]) -> bool:
@@ -393,8 +334,4 @@ def singled_out(words: Sequence[str]) -> bool:
 
 def clause_words(scene: Scene, clause: Clause) -> list[str]:
     """The words of a clause without fillers."""
-    return [
-        word
-        for word in scene.words(clause)
-        if word not in {"um", "uh", "er", "okay", "and", "now", "so", "then", "right"}
-    ]
+    return [word for word in scene.words(clause) if word not in scene.lexicon.lists["clause-fillers"]]

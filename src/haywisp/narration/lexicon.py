@@ -39,6 +39,7 @@ class Lexicon:
     sounded: tuple[str, ...] = ()
     vocabulary: frozenset[str] = frozenset()
     central: frozenset[str] = frozenset()
+    skin_over: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     siblings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     wholes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
@@ -146,6 +147,7 @@ def build(tables: Tables) -> Lexicon:
         sure=raw["misheard"]["sure"],
         vocabulary=frozenset(word for matcher in matchers.values() for word in matcher.words),
         sounded=tuple(raw["misheard"]["context"]["sounded"]),
+        skin_over=techniques.get("skin_over", {}),
         siblings={name: tuple(others) for name, others in techniques["siblings"].items()},
         central=frozenset(structures["central"]["structures"]),
         wholes={part: tuple(wholes) for part, wholes in structures["wholes"].items()},

@@ -26,6 +26,8 @@ class Mirroring(Standing):
             others = [d for d in others if wanted & (set(d.structures) | {self.scene.region(s) for s in d.structures})]
             exact = [d for d in others if set(d.structures) & set(targets)]
             others = exact or others
+        elif self.hint:
+            others = [d for d in others if self._stands_for(self.hint, d)] or others
         return self._next_of(others)
 
     def _stands_for(self, targets: Sequence[str], model: Draft) -> bool:

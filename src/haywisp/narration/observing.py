@@ -180,7 +180,7 @@ class Observer:
             self.focus = Focus(structures, side, scene.start(mention.first), self._bout())
 
     def _of_another_part(self, mention: Mention, clause: Clause) -> bool:
-        """Whether what is found is said of a joint or landmark that is no structure of the record ("the hocks are sore")."""
+        """Whether what is found is said of a joint that is no structure of the record ("the hocks are sore")."""
         reach = max(clause.first, mention.first - 4)
         landmarks = [m for m in self.scene.mentions.within("landmark", reach, mention.first) if m.length == 1]
         return bool(landmarks) and not self.scene.mentions.within("structure", landmarks[-1].first, mention.first)

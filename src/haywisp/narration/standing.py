@@ -7,6 +7,8 @@ from haywisp.narration.drafts import OPPOSITE, Draft, Pending, Waiting
 from haywisp.narration.mentions import Mention
 from haywisp.narration.scene import Scene
 
+STANDS_WORDS = 8
+
 
 class Standing:
     """The state that bouts are heard in."""
@@ -22,6 +24,7 @@ class Standing:
         self.last_model = -1
         self.narrow: str | None = None
         self.same_since = -1e9
+        self.hint: list[str] = []
 
     @property
     def current(self) -> Draft | None:
@@ -69,7 +72,9 @@ class Standing:
             return True
         sides = self.scene.mentions.within("side", clause.first, clause.last)
         texts = [token.text for side in sides for token in self.scene.tokens[side.first : side.last + 1]]
-        return "side" in texts or clause.last - clause.first <= 4 or any(side.id == "other" for side in sides)
+        words = self.scene.words(clause)
+        stands = "i" in words and "on" in words and len(words) <= STANDS_WORDS
+        return "side" in texts or len(words) <= 4 or stands or any(side.id == "other" for side in sides)
 
     def _cross(self) -> None:
         """Walk round to the other side."""

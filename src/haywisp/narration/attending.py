@@ -1,0 +1,83 @@
+"""What is still the same bout: continued, deepened, narrowed down, or waiting for its technique."""
+
+from collections.abc import Sequence
+
+from haywisp.narration.clauses import Clause
+from haywisp.narration.counting import stated_passes
+from haywisp.narration.drafts import LEVELS, Draft, Pending
+from haywisp.narration.mirroring import Mirroring
+
+PENDING_S = 25.0
+PENDING_PLACE_S = 15.0
+UPGRADE_S = 25.0
+
+
+class Attending(Mirroring):
+    """Questions asked of the bout under the hands."""
+
+    def _upgrades(self, current: Draft, technique: str, targets: Sequence[str], clause: Clause) -> bool:
+        """Hands laid on that then wait for the tissue: one bout, and it is the hold."""
+        near = self.scene.start(clause.first) - current.start < UPGRADE_S
+        same = not targets or set(targets) <= set(current.structures)
+        return near and same and current.technique == "hands-resting" and technique == "myofascial-hold"
+
+    def _continues(self, current: Draft, technique: str, targets: Sequence[str], said: str | None) -> bool:
+        if len(self.drafts) == self.switched_after:
+            return False
+        sibling = technique in self.scene.lexicon.siblings.get(current.technique, ()) and not targets
+        if current.technique != technique and not (sibling and self.pending is None):
+            return False
+        if said is not None and said != current.side and any(self.scene.paired(s) for s in current.structures):
+            return False
+        if not targets:
+            return self.pending is None
+        new = set(targets)
+        return new == set(current.structures) or not current.named or self._refines(current, targets)
+
+    def _extend(self, current: Draft, clause: Clause, targets: list[str]) -> None:
+        if targets and (not current.named or self._refines(current, targets)):
+            current.structures = targets
+            current.named = True
+        current.last = clause.last
+        self._deepen(current, clause)
+        if current.passes is None:
+            current.passes = stated_passes(self.scene.tokens, clause.first, clause.last, self.scene.lexicon)
+
+    def _over(self, technique: str, structures: Sequence[str]) -> list[str]:
+        """Where a technique goes that takes over a place: skin rolled over a muscle is of the region above it."""
+        regions = self.scene.lexicon.skin_over.get(technique, {})
+        return list(dict.fromkeys(regions.get(s, s) for s in structures))
+
+    def _patience(self, pending: Pending) -> float:
+        """How long a structure waits for its technique: a region less long than a muscle."""
+        only_places = all(self.scene.region(s) == s for s in pending.structures)
+        return PENDING_PLACE_S if only_places else PENDING_S
+
+    def _refines(self, current: Draft, targets: Sequence[str]) -> bool:
+        """Whether structures named a moment later are the muscles of the region that was named first."""
+        held = {self.scene.region(s) for s in targets} | {
+            whole for s in targets for whole in self.scene.lexicon.wholes.get(s, ())
+        }
+        return not set(targets) & set(current.structures) and set(current.structures) <= held
+
+    def _only_places(self, targets: Sequence[str], clause: Clause) -> bool:
+        """Whether regions named in the same breath only say where the muscle lies that waits for its technique."""
+        if self.pending is None or clause.fresh:
+            return False
+        return all(self.scene.region(s) == s for s in targets) and any(
+            self.scene.region(s) != s for s in self.pending.structures
+        )
+
+    def _pressure(self, clause: Clause) -> str | None:
+        heard = [m.id for m in self.scene.mentions.within("pressure", clause.first, clause.last) if m.id in LEVELS]
+        heard = [
+            m.id
+            for m in self.scene.mentions.within("pressure", clause.first, clause.last)
+            if m.id in LEVELS and not self.scene.denied(m.first, clause.first, 2)
+        ]
+        return max(heard, key=lambda level: LEVELS[level], default=None)
+
+    def _deepen(self, draft: Draft, clause: Clause) -> None:
+        heard = self._pressure(clause)
+        if heard is not None and LEVELS[heard] > LEVELS.get(draft.pressure or "", 0):
+            draft.pressure = heard
