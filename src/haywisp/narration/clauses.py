@@ -11,6 +11,8 @@ BREAK_S = 1.0
 PUNCTUATED_BREAK_S = 3.0
 PUNCTUATED_SHARE = 0.03
 LONG_PAUSE_S = 1.8
+RETURN_PAUSE_S = 3.0
+TERSE = 2
 DONE = "done"
 STICKY = ("other", "past", "away")
 TURNING_MODES = ("declined", "next", "could", "usual")
@@ -211,7 +213,7 @@ def own_mode(carried: str, tokens: Sequence[Token], first: int, last: int, menti
         return "other"
     if back and carried in STICKY:
         carried = DONE
-    if talk(mentions, first, last, "hands_off"):
+    if hands_come_off(mentions, first, last):
         return "away"
     if carried in STICKY:
         return carried
@@ -230,6 +232,12 @@ def _last_cue(mentions: Mentions, first: int, last: int, mode: str) -> int:
 def talk(mentions: Mentions, first: int, last: int, what: str) -> list[Mention]:
     """Turns of the talk of one sort in a clause."""
     return [mention for mention in mentions.within("talk", first, last) if mention.id == what]
+
+
+def hands_come_off(mentions: Mentions, first: int, last: int) -> bool:
+    """Whether the hands come off: said in so many words, or in a word or two ("Phone.")."""
+    terse = last - first <= TERSE and bool(talk(mentions, first, last, "hands_off_terse"))
+    return terse or bool(talk(mentions, first, last, "hands_off"))
 
 
 def present(tokens: Sequence[Token], first: int, last: int, lexicon: Lexicon, after: int = 0) -> bool:
@@ -260,6 +268,8 @@ def carried_mode(
         placed = bool(mentions.within("side", first, last) or mentions.within("structure", first, last))
         works = works and (first_person(words) or placed)
         returned = mode == "other" and pause >= LONG_PAUSE_S and onset
+        if mode == "away" and pause >= RETURN_PAUSE_S:
+            returned = onset or words[0] in lexicon.lists["clause-resets"]
         return DONE if returned or works else mode
     if mode == "past":
         now = present(tokens, first, last, lexicon) or first_person(words)

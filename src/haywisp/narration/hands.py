@@ -28,7 +28,7 @@ class Hands(Attending):
         """Take one clause."""
         scene = self.scene
         when = scene.start(clause.first)
-        if scene.has("talk", clause, "hands_off"):
+        if clause.mode == "away":
             self.close(when)
         if clause.mode == "lesson":
             self._taught(clause)
