@@ -26,6 +26,8 @@ REFUSED_FILES: dict[str, tuple[bytes, str]] = {
     "sound": (b"RIFF\x24\x08\x00\x00WAVEfmt " + bytes(range(256)) * 8, "not text"),
     "cut-utf-16": ("the neck".encode("utf-16")[:-1], "does not fit"),
     "too-large": (b"the neck is soft " * (2 * 1024 * 1024), "larger than 32 MB"),
+    "more-than-a-day": (b"the neck is soft\n" * 25_001, "more than 100,000 words"),
+    "a-log-file": (b"the neck is soft\n" * 1_000_000, "more than 100,000 words"),
     "truncated-json": (b'[{"text": "the", "start": 1.0, "end": 1.2}, {"text": "ne', "breaks off"),
     "deep-json": (b"[" * 100_000 + b"]" * 100_000, "nested too deeply"),
     "deep-json-objects": (b'{"words":' * 100_000, "nested too deeply"),

@@ -1,8 +1,12 @@
 """The phrase language: words, options, classes, endings, optional words and gaps."""
 
+from pathlib import Path
+from textwrap import dedent
+
 import pytest
 from narration_samples import lexicon, words
 
+from haywisp.narration import phrases
 from haywisp.narration.phrases import LONG_SILENCE_S, Matcher, compile_phrase, inflected
 from haywisp.narration.tokens import tokenise
 
@@ -85,3 +89,9 @@ def test_a_phrase_that_cannot_be_read_is_named(phrase: str, why: str) -> None:
 
 def test_every_phrase_of_the_tables_can_be_read() -> None:
     assert lexicon().matchers["structure"].find(tokenise(words("over the neck"), {})) != []
+
+
+def test_the_written_grammar_is_that_of_the_code() -> None:
+    grammar = dedent((phrases.__doc__ or "").partition("(EBNF)::")[2]).strip()
+    assert grammar.startswith("phrase = item")
+    assert grammar in (Path(__file__).parents[2] / "docs" / "grammar.md").read_text(encoding="utf-8")

@@ -8,6 +8,9 @@ from haywisp.narration.types import Problem, Transcript, Word
 
 LONG_S = 3 * 3600
 TOLD_AT_MOST = 20
+# Eleven hours without a breath: more is another kind of file, and would keep the person waiting for nothing.
+MOST_WORDS = 100_000
+MOST_LETTERS = 80 * MOST_WORDS
 # "[laughs] so the neck" and "{laughs}" are speech.
 JSON = re.compile(r"\s*(?:\{\s*(?:[\"}]|$)|\[\s*(?:[\[{\"\]]|$|(?:-?\d[\d.eE+-]*|true|false|null)\s*[,\]]))")
 
@@ -23,6 +26,8 @@ def read_bytes(data: bytes, file_name: str) -> Transcript:
     text, mended = decode(data, file_name)
     form = form_of(text)
     problems = list(mended)
+    if form != "word-json" and len(text) > MOST_LETTERS:
+        raise _too_long(file_name)
     if form == "word-json":
         words, told = word_json.read_words(text, file_name)
         problems += told
@@ -31,10 +36,18 @@ def read_bytes(data: bytes, file_name: str) -> Transcript:
         problems += told
     if not words:
         raise Unreadable(file_name, "there are no spoken words in it", "Choose a transcript that has words and times.")
+    if len(words) > MOST_WORDS:
+        raise _too_long(file_name)
     if words[-1].end > LONG_S:
         hours = words[-1].end / 3600
         problems.append(Problem("whole file", f"This runs for {hours:.1f} hours. Check that it is one visit."))
     return Transcript(tuple(words), form, tuple(_shortened(problems)))
+
+
+def _too_long(file_name: str) -> Unreadable:
+    return Unreadable(
+        file_name, f"it holds more than {MOST_WORDS:,} words, more than a day's talk", "Give one visit at a time."
+    )
 
 
 def form_of(text: str) -> str:
