@@ -63,6 +63,28 @@ def test_plan_and_report(stable: Shell, tmp_path: Path) -> None:
     assert json.loads(stable.good("report", "Bramble", "--format", "json"))["horse"] == "Bramble"
 
 
+def test_a_visit_to_come_is_planned_from_the_one_before(stable: Shell) -> None:
+    stable.good("visit", "answer", "Bramble", "1", "left")
+    stable.good("visit", "accept", "Bramble")
+    of_the_first = json.loads(stable.good("plan", "Bramble", "--minutes", "30", "--json"))
+    stable.good("visit", "open", "Bramble", "--minutes", "30")
+
+    plan = json.loads(stable.good("plan", "Bramble", "--json"))
+
+    assert plan["made_from"]["id"] == of_the_first["visit"]["id"] != plan["visit"]["id"]
+    assert plan["bouts"] == of_the_first["bouts"] != []
+    assert "Nothing is recorded yet of the visit of" in stable.good("plan", "Bramble")
+    assert "From the visit of" in stable.good("visit", "show", "Bramble")
+    assert "There is nothing to tell the owner yet" in stable("report", "Bramble").err
+
+
+def test_a_report_that_cannot_be_written_says_so(stable: Shell) -> None:
+    stable.good("visit", "accept", "Bramble")
+    outcome = stable("report", "Bramble", "--out", "no/such/folder.pdf")
+    assert outcome.code == 2
+    assert "can't be written" in outcome.err
+
+
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [
@@ -78,7 +100,8 @@ def test_plan_and_report(stable: Shell, tmp_path: Path) -> None:
         (("visit", "finish", "Bramble"), "1 question is still open"),
         (("visit", "open", "Bramble", "--minutes", "0"), "0 minutes can't be booked"),
         (("plan", "Bramble", "--minutes", "1000"), "A plan can't be made for 1000 minutes"),
-        (("report", "Bramble", "--out", "no/such/folder.pdf"), "can't be written"),
+        (("report", "Bramble"), "There is nothing to tell the owner yet"),
+        (("report", "Bramble", "--out", "report.pdf"), "There is nothing to tell the owner yet"),
         (("know", "zzz"), "There is no entry in the tables “zzz”"),
         (("horse", "show", "x"), "There is no horse “x”"),
         (("horse", "add", "Clover", "--owner", "Bob", "--yard", "Example Farm"), "There is no owner “Bob”"),

@@ -1,13 +1,16 @@
 """A plan from what was reviewed, and reports of it."""
 
+from datetime import date
+
 import pytest
 from fakes import FakeStore, fake_app, heard_visit, with_visit
 
-from haywisp.usecases import Refused
+from haywisp.usecases import App, NothingReviewed, Refused
 from haywisp.usecases.people import edit_horse, people
 from haywisp.usecases.plans import plan_next
 from haywisp.usecases.reports import owner_report, owner_report_pdf, owner_report_printed
-from haywisp.usecases.said import accept_all, add, answer, said
+from haywisp.usecases.said import accept_all, add, answer, reject, said
+from haywisp.usecases.visits import open_visit, visit_page
 
 
 def test_needs_come_from_reviewed_findings_alone() -> None:
@@ -74,6 +77,60 @@ def test_an_absolute_caution_leaves_no_plan_and_says_why() -> None:
     assert page.proof == page.plan.refusal != ""
 
 
+def later_visit(app: App, visit_id: str, day: date, minutes: int = 30) -> str:
+    return open_visit(app, visit_page(app, visit_id).horse.id, day, minutes).id
+
+
+def test_a_visit_with_nothing_recorded_is_planned_from_the_newest_before_that_has_entries() -> None:
+    app = fake_app()
+    oldest = heard_visit(app, date(2031, 1, 5))
+    accept_all(app, oldest)
+    empty = later_visit(app, oldest, date(2031, 2, 6))
+    to_come = later_visit(app, oldest, date(2031, 3, 20), minutes=35)
+    much_later = later_visit(app, oldest, date(2031, 4, 20))
+    body = {"structure": "masseter", "side": "left", "aspect": "tone", "value": "tight"}
+    add(app, much_later, "finding", body)
+
+    before, page = plan_next(app, oldest, minutes=35), plan_next(app, to_come)
+
+    assert page.made_from is not None
+    assert (page.made_from.id, page.made_from.name) == (oldest, "5 January 2031")
+    assert (page.visit.id, page.row.id, page.minutes) == (to_come, to_come, 35)
+    assert (page.needs, page.bouts, page.unreviewed) == (before.needs, before.bouts, before.unreviewed)
+    assert [need.structure for need in page.needs] == ["splenius"]
+    assert page.row.bouts == 0
+    assert plan_next(app, empty).made_from == page.made_from
+    assert plan_next(app, much_later).made_from is None
+    assert before.made_from is None
+
+
+def test_the_verdict_of_the_visit_before_is_kept() -> None:
+    app = fake_app()
+    before = with_visit(app, date(2031, 1, 5))
+    add(app, before, "action", {"kind": "refer-vet"})
+    to_come = later_visit(app, before, date(2031, 3, 20))
+
+    page, head = plan_next(app, to_come), visit_page(app, to_come)
+
+    assert (page.verdict.verdict, page.bouts) == ("vet-first", ())
+    assert page.verdict == plan_next(app, before).verdict == head.verdict
+    assert head.verdict_from == page.made_from is not None
+
+
+def test_what_was_all_left_out_is_nothing_recorded() -> None:
+    app = fake_app()
+    before = with_visit(app, date(2031, 1, 5))
+    add(app, before, "finding", {"structure": "masseter", "side": "left", "aspect": "tone", "value": "tight"})
+    to_come = later_visit(app, before, date(2031, 3, 20))
+    wrong = add(app, to_come, "note", {"text": "another horse"})
+    reject(app, wrong.thread, wrong.version, "another horse")
+
+    page = plan_next(app, to_come)
+
+    assert page.made_from is not None
+    assert page.made_from.id == before
+
+
 @pytest.mark.parametrize("minutes", [0, -10, 10_000])
 def test_minutes_that_cannot_be_planned_are_refused(minutes: int) -> None:
     app = fake_app()
@@ -95,3 +152,17 @@ def test_the_owners_report_counts_what_is_still_to_be_reviewed() -> None:
     assert "Bramble" in owner_report_printed(app, visit_id, "text")
     with pytest.raises(Refused, match="no format “doc”"):
         owner_report_printed(app, visit_id, "doc")
+
+
+@pytest.mark.parametrize("printed", [False, True])
+def test_a_visit_with_nothing_reviewed_has_no_report(printed: bool) -> None:
+    """Silence would be read as a clean bill of health."""
+    app = fake_app()
+    empty, heard = with_visit(app), heard_visit(app)
+
+    for visit_id, says in (
+        (empty, "nothing is recorded of this visit"),
+        (heard, "5 entries that were heard are still"),
+    ):
+        with pytest.raises(NothingReviewed, match=says):
+            owner_report_printed(app, visit_id, "text") if printed else owner_report_pdf(app, visit_id)

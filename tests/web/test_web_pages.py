@@ -2,6 +2,7 @@
 
 import html
 import re
+from collections.abc import Callable
 from datetime import timedelta
 from html.parser import HTMLParser
 
@@ -163,15 +164,26 @@ def test_a_visit_to_come_is_planned_from_the_one_before(app: App, client: httpx.
     page = client.get(f"/visits/{to_come}/plan").text
 
     assert "Plan for this visit" in page
-    assert "Made from what was found on" in page and f'href="/visits/{before}"' in page
+    assert "Made from what was found at the visit of" in page and f'href="/visits/{before}"' in page
     assert "Before this plan: vet first" in page
     assert 'name="minutes" type="number" inputmode="numeric" min="5" max="240" value="30"' in page
 
 
-def test_nothing_recorded_is_no_report(app: App, client: httpx.Client) -> None:
-    page = client.get(f"/visits/{a_visit(app)}/report").text
-    assert "Nothing is recorded of this visit yet" in page
-    assert "report.pdf" not in page
+@pytest.mark.parametrize(
+    ("made", "says"),
+    [
+        (a_visit, "nothing is recorded of this visit"),
+        (a_heard_visit, "5 entries that were heard are still to be reviewed"),
+    ],
+)
+def test_nothing_reviewed_is_no_report(app: App, client: httpx.Client, made: Callable[[App], str], says: str) -> None:
+    visit_id = made(app)
+    page, pdf = client.get(f"/visits/{visit_id}/report"), client.get(f"/visits/{visit_id}/report.pdf")
+    assert page.status_code == 200
+    assert "There is nothing to tell the owner yet" in page.text and says in page.text
+    assert "report.pdf" not in page.text and "out of the ordinary" not in page.text
+    assert pdf.status_code == 422
+    assert says in pdf.text
 
 
 def test_the_minutes_of_a_plan_can_be_changed(app: App, client: httpx.Client) -> None:

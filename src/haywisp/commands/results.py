@@ -43,7 +43,7 @@ def plan(
     minutes: Annotated[int | None, typer.Option(help="Minutes for the work; the visit's own unless told.")] = None,
     json: Json = False,
 ) -> None:
-    """Plan the next time from what was found at a visit."""
+    """Plan from what was found at a visit or, where nothing is recorded of it yet, at the one before."""
     from haywisp.usecases.naming import visit_named
     from haywisp.usecases.plans import plan_next
 
@@ -97,9 +97,11 @@ def know(
 
 def _print_plan(page: "PlanPage") -> None:
     heading(f"Plan for {page.horse.name}, {page.minutes} minutes")
+    if page.made_from:
+        say(f"Nothing is recorded yet of the visit of {page.visit.day}: from the visit of {page.made_from.name}.")
     print_verdict(page.verdict)
     if page.unreviewed:
-        say(f"{page.unreviewed} entries of the visit are still to be reviewed; what they found is not in this plan.")
+        say(f"{page.unreviewed} entries are still to be reviewed; what they found is not in this plan.")
     heading("In order")
     table(
         ("No.", "At", "Min", "What", "Why"),

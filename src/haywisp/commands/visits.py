@@ -100,13 +100,15 @@ def show(
     with opened(context) as app:
         found = visit_named(app, visit)
         page = said(app, found.id)
-        verdict = visit_page(app, found.id).verdict
+        head = visit_page(app, found.id)
     if json:
         as_json(page)
         return
     _print_said(page, words)
     heading("Before touching")
-    print_verdict(verdict)
+    if head.verdict_from:
+        say(f"From the visit of {head.verdict_from.name}:")
+    print_verdict(head.verdict)
 
 
 @visits.command("accept")

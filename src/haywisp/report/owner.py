@@ -93,7 +93,7 @@ def _summary(kept: Sequence[Entry], horse: Horse, urgent: bool, unreviewed: int,
         places = joined([structure_name(part, tables, "owner") for part in parts])
         total = cap(minutes_words(seconds, tables))
         sentences.append(says[key].format(total=total, places=places, n=len(parts)))
-    sentences.append(_counted(_notable(kept, tables), says, "found"))
+    sentences.append(_counted(_notable(kept, tables), says, "found") if kept else says["nothing"])
     if unreviewed:
         sentences.append(_counted(unreviewed, says, "unreviewed"))
     return " ".join(sentences)

@@ -20,6 +20,21 @@ class Refused(HaywispError):
         self.problems = problems
 
 
+class NothingReviewed(Refused):
+    """A report was asked for of a visit in which nobody has stood by anything yet."""
+
+    def __init__(self, proposed: int) -> None:
+        waiting = "1 entry that was heard is" if proposed == 1 else f"{proposed} entries that were heard are"
+        super().__init__(
+            f"There is nothing to tell the owner yet: {waiting} still to be reviewed, and none is accepted. "
+            "Look through them first."
+            if proposed
+            else "There is nothing to tell the owner yet: nothing is recorded of this visit. "
+            "Give it the narration, or add entries by hand."
+        )
+        self.proposed = proposed
+
+
 class Changed(HaywispError):
     """Someone else (or another window) saved a newer version first; nothing was changed."""
 

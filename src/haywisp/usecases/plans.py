@@ -8,6 +8,7 @@ from haywisp.plan.types import Need, Omission, Plan, PlannedBout
 from haywisp.record.types import Entry, Horse
 from haywisp.report.wording import entry_sentence, mmss, place_title
 from haywisp.usecases.app import App
+from haywisp.usecases.basis import basis_of, day_words
 from haywisp.usecases.conclusions import pattern_views, reviewed, standing, verdict_of, verdict_view
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.horses import first_visit
@@ -29,16 +30,18 @@ CAUTIONS = (
 def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
     """The plan within ``minutes`` (the visit's own unless told).
 
-    Needs come from the reviewed findings alone, and entries still to be reviewed are counted; the gate reads those
-    too, since a caution that was heard holds until someone says that it was misheard.
+    A visit that nothing is recorded of yet is planned from the newest one before it that has entries, which also gives
+    the verdict; ``made_from`` names it. Needs come from the reviewed findings alone, and entries still to be reviewed
+    are counted; the gate reads those too, since a caution that was heard holds until someone says that it was misheard.
     """
     tables = app.tables()
     with app.units() as unit:
         visit = visit_of(unit, visit_id)
         horse = horse_of(unit, visit.horse_id)
         owner, yard = owner_of(unit, horse.owner_id), yard_of(unit, horse.yard_id)
-        entries = unit.entries_of(visit_id)
         visits = unit.visits_of(horse.id)
+        basis, entries = basis_of(unit, visit, visits)
+        own = entries if basis.id == visit.id else unit.entries_of(visit.id)
         waiting = unit.open_questions([visit_id]).get(visit_id, 0)
     booked = visit.minutes if minutes is None else minutes
     if not MINUTES[0] <= booked <= MINUTES[1]:
@@ -48,7 +51,7 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
     plan, needs, problems = _solved(stood_by, horse, verdict, booked, tables)
     return PlanPage(
         visit=visit,
-        row=visit_row(visit, horse, Ref(owner.id, owner.name), Ref(yard.id, yard.name), entries, waiting, tables),
+        row=visit_row(visit, horse, Ref(owner.id, owner.name), Ref(yard.id, yard.name), own, waiting, tables),
         horse=horse,
         owner=owner,
         yard=yard,
@@ -63,6 +66,7 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
         proof=proof(plan),
         problems=problems,
         cautions=CAUTIONS,
+        made_from=None if basis.id == visit.id else Ref(basis.id, day_words(basis.day)),
     )
 
 

@@ -2,14 +2,17 @@
 
 from haywisp.report.types import OwnerReport
 from haywisp.usecases.app import App
-from haywisp.usecases.conclusions import verdict_of
-from haywisp.usecases.errors import Refused
+from haywisp.usecases.conclusions import reviewed, verdict_of
+from haywisp.usecases.errors import NothingReviewed, Refused
 from haywisp.usecases.horses import first_visit
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
 
 
 def owner_report(app: App, visit_id: str) -> OwnerReport:
-    """What was done, found and answered, for the owner. What is still to be reviewed is counted in ``unreviewed``."""
+    """What was done, found and answered, for the owner. What is still to be reviewed is counted in ``unreviewed``.
+
+    Refused while nothing is reviewed: an owner would read silence as a clean bill of health.
+    """
     from haywisp import report
 
     tables = app.tables()
@@ -19,6 +22,8 @@ def owner_report(app: App, visit_id: str) -> OwnerReport:
         owner, yard = owner_of(unit, horse.owner_id), yard_of(unit, horse.yard_id)
         entries = unit.entries_of(visit_id)
         visits = unit.visits_of(horse.id)
+    if not reviewed(entries):
+        raise NothingReviewed(sum(entry.status == "proposed" for entry in entries))
     verdict = verdict_of(entries, horse, tables, first_visit=first_visit(visits, entries))
     return report.owner_report(visit, horse, owner, yard, entries, verdict, tables)
 

@@ -9,6 +9,7 @@ from haywisp.narration.types import Narration
 from haywisp.record.types import Entry, StoredNarration, Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
+from haywisp.usecases.basis import basis_of, day_words, earlier
 from haywisp.usecases.conclusions import verdict_of, verdict_view
 from haywisp.usecases.deciding import append, close_questions
 from haywisp.usecases.entry_views import REPLACED
@@ -53,16 +54,16 @@ def open_visit(app: App, horse_id: str, day: date, minutes: int = 60, practition
 
 
 def visit_page(app: App, visit_id: str) -> VisitPage:
-    """Where a visit stands, and what the gate says of what was recorded in it or, before it, at the visit before."""
+    """Where a visit stands, and what the gate says of what was recorded in it or, before that, at an earlier one."""
     tables = app.tables()
     with app.units() as unit:
         visit = visit_of(unit, visit_id)
         horse = horse_of(unit, visit.horse_id)
         owner, yard = owner_of(unit, horse.owner_id), yard_of(unit, horse.yard_id)
         visits = unit.visits_of(horse.id)
-        previous = next((one for one in visits if one.number < visit.number), None)
+        previous = next(iter(earlier(visits, visit)), None)
         entries = unit.entries_of(visit_id)
-        telling = entries or (unit.entries_of(previous.id) if previous is not None else [])
+        basis, telling = basis_of(unit, visit, visits)
         waiting = unit.open_questions([visit_id]).get(visit_id, 0)
         stored = unit.narration_of(visit_id)
     verdict = verdict_of(telling, horse, tables, first_visit=first_visit(visits, telling))
@@ -74,8 +75,9 @@ def visit_page(app: App, visit_id: str) -> VisitPage:
         yard=yard,
         counts=counts_of(entries, waiting),
         file_name=stored.file_name if stored is not None else "",
-        previous=Ref(previous.id, f"{previous.day:%d %B %Y}".lstrip("0")) if previous is not None else None,
+        previous=Ref(previous.id, day_words(previous.day)) if previous is not None else None,
         verdict=verdict_view(verdict, tables),
+        verdict_from=None if basis.id == visit.id else Ref(basis.id, day_words(basis.day)),
     )
 
 

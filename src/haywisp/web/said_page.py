@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from haywisp.usecases.views import Counts, EntryView, SaidPage
+from haywisp.usecases.views import EntryView, SaidPage
 from haywisp.web.timeline import draw
 from haywisp.web.words import quote, rows
 
@@ -14,11 +14,6 @@ class Looked:
 
     done: int
     total: int
-
-
-def anything_in(counts: Counts) -> bool:
-    """Whether anything at all is recorded of a visit, be it proposed, decided on or left out."""
-    return any((counts.proposed, counts.accepted, counts.corrected, counts.rejected))
 
 
 def entries_in_time(view: SaidPage) -> tuple[EntryView, ...]:

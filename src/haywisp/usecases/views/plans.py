@@ -44,10 +44,11 @@ class OmissionView:
 
 @dataclass(frozen=True, slots=True)
 class PlanPage:
-    """A plan for the next visit, from the reviewed entries of this one.
+    """A plan from the reviewed entries of a visit, for the next one.
 
-    ``unreviewed`` counts entries that are still proposed and were left out. ``proof`` is a sentence on how good the
-    plan is known to be; ``cautions`` always apply.
+    ``made_from`` is None; for a visit that nothing is recorded of yet it is the visit before that the plan, its verdict
+    and its counts are taken from, named by its day. ``unreviewed`` counts entries that are still proposed and were left
+    out. ``proof`` is a sentence on how good the plan is known to be; ``cautions`` always apply.
     """
 
     visit: Visit
@@ -66,3 +67,4 @@ class PlanPage:
     proof: str
     problems: tuple[str, ...]
     cautions: tuple[str, ...]
+    made_from: Ref | None = None

@@ -10,7 +10,10 @@ from haywisp.usecases.views.shared import Counts, Option, Ref, VerdictView, Visi
 
 @dataclass(frozen=True, slots=True)
 class VisitPage:
-    """The front page of a visit; ``file_name`` is "" when no narration was given yet."""
+    """The front page of a visit; ``file_name`` is "" when no narration was given yet.
+
+    ``verdict_from`` is the visit before that the verdict is taken from, None where it is of this visit's own entries.
+    """
 
     row: VisitRow
     visit: Visit
@@ -21,6 +24,7 @@ class VisitPage:
     file_name: str
     previous: Ref | None
     verdict: VerdictView
+    verdict_from: Ref | None = None
 
 
 @dataclass(frozen=True, slots=True)

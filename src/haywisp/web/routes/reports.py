@@ -6,11 +6,11 @@ from urllib.parse import quote
 from fastapi import APIRouter
 from fastapi.responses import Response
 
+from haywisp.usecases import NothingReviewed
 from haywisp.usecases import reports as use
 from haywisp.usecases import visits as visits_use
 from haywisp.web.rendering import page
 from haywisp.web.routes.wiring import Wired
-from haywisp.web.said_page import anything_in
 
 router = APIRouter()
 
@@ -18,8 +18,10 @@ router = APIRouter()
 @router.get("/visits/{visit_id}/report")
 def report(app: Wired, visit_id: str) -> Response:
     view = visits_use.visit_page(app, visit_id)
-    recorded = anything_in(view.counts)
-    return page("report.html", view=view, report=use.owner_report(app, visit_id), recorded=recorded)
+    try:
+        return page("report.html", view=view, report=use.owner_report(app, visit_id), nothing="")
+    except NothingReviewed as refused:
+        return page("report.html", view=view, report=None, nothing=str(refused))
 
 
 @router.get("/visits/{visit_id}/report.pdf")
