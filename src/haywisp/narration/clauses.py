@@ -53,6 +53,8 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
         if gone_on and not any(observed in scopes for observed in work.get(place, ())):
             gone_on = not [m for m in mentions.within("mode", starts[-1], place) if m.id in TURNING_MODES]
         sided = place - starts[-1] > 1 and leads_side(tokens, place, lexicon)
+        if sided and mentions.within("technique", starts[-1], place):
+            sided = bool(mentions.within("structure", starts[-1], place))
         opened = place not in side_places and opens(tokens, place, starts[-1], lexicon)
         if broken or place in turning or gone_on or sided or opened:
             starts.append(place)
@@ -122,7 +124,8 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
             and tokens[side.first - 1].text in lexicon.lists["place"]
             and tokens[side.first - 1].text != "and"
         )
-        if following in lexicon.lists["limb-words"] and not led:
+        own = tokens[side.last - 1].text in lexicon.lists["limb-words"] and side.last - side.first > 1
+        if (own or following in lexicon.lists["limb-words"]) and not led:
             places.setdefault(side.first, []).extend(place for place in observed if place <= side.first)
     for cue in mentions.all("mode"):
         if cue.id == "past":
@@ -165,7 +168,7 @@ def beyond_scope(tokens: Sequence[Token], first: int, last: int, mentions: Menti
     between = [token.text for token in tokens[first:last]]
     if mentions.within("structure", first, last - 5):
         return False
-    return any(word not in lexicon.lists["clause-scope_words"] for word in between)
+    return any(word not in lexicon.lists["clause-scope_words"] and word not in lexicon.worked for word in between)
 
 
 def leading_and(tokens: Sequence[Token], first: int) -> int | None:
@@ -275,7 +278,10 @@ def carried_mode(
         now = present(tokens, first, last, lexicon) or first_person(words)
         works = bool(mentions.within("technique", first, last)) and not _past(words, lexicon)
         return DONE if now or works or pause >= LONG_PAUSE_S else mode
-    if fresh or (words and words[0] in lexicon.lists["clause-resets"]):
+    turned = bool(words) and words[0] in lexicon.lists["clause-resets"]
+    if turned and words[0] == "right" and len(words) > 1 and words[1] in lexicon.lists["right-never"]:
+        turned = False
+    if fresh or turned:
         return DONE
     if mode == "lesson" and (mentions.within("aspect", first, last) or mentions.within("sign", first, last)):
         return DONE

@@ -75,7 +75,7 @@ class Hands(Attending):
             if self.scene.denied(mention.first, clause.first, 3) or any(m.id == mention.id for m in found):
                 continue
             found.append(mention)
-        if not found and not self.scene.has("sign", clause):
+        if not found:
             found = self._weak(clause)
         ids = {mention.id for mention in found}
         return [mention for mention in found if not (YIELDS_TO.get(mention.id, set()) & ids)]
@@ -90,6 +90,7 @@ class Hands(Attending):
             for mention in self.scene.mentions.within("weak", clause.first, clause.last)
             if not self.scene.denied(mention.first, clause.first, 3)
             and not self.scene.mentions.within("aspect", clause.first, mention.first)
+            and not self.scene.mentions.within("sign", clause.first, mention.last)
         ]
         return found[:1]
 
@@ -261,7 +262,12 @@ class Hands(Attending):
         """A clause that says a side of a limb or "the other one" and little else."""
         words = self.scene.words(clause)
         small = self.scene.lexicon.lists["clause-bare_side"]
-        return len(words) <= 6 and set(words) <= small and "side" not in words and ("and" in words or "one" in words)
+        return (
+            len(words) <= 6
+            and set(words) <= small
+            and "side" not in words
+            and bool({"and", "one", "other"} & set(words))
+        )
 
     def _begin_like(
         self, clause: Clause, model: Draft, targets: list[str], first: int, said: str | None, same: bool
@@ -288,11 +294,19 @@ class Hands(Attending):
 
     # attributes that follow
 
+    def _before_observed(self, clause: Clause, targets: list[str]) -> list[str]:
+        """Structures named in a clause before anything is observed in it."""
+        mentions = self.scene.mentions
+        seen = [m.first for kind in ("aspect", "sign") for m in mentions.within(kind, clause.first, clause.last)]
+        return self.scene.targets(clause.first, min(seen))[0] if seen else targets
+
     def _attach(
         self, clause: Clause, targets: list[str], target_first: int | None, said: str | None, observed: bool
     ) -> None:
         scene, current = self.scene, self.current
         when = scene.start(clause.first)
+        if observed and targets and current is not None and not current.named:
+            targets, observed = self._before_observed(clause, targets), False
         if current is not None and not observed:
             fresh = when - current.start <= ANNOUNCE_S
             if said is not None and fresh and not current.side_said and current.side != said:

@@ -38,6 +38,7 @@ class Lexicon:
     sure: Mapping[str, str] = field(default_factory=dict)
     sounded: tuple[str, ...] = ()
     vocabulary: frozenset[str] = frozenset()
+    worked: frozenset[str] = frozenset()
     central: frozenset[str] = frozenset()
     skin_over: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     siblings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
@@ -145,6 +146,7 @@ def build(tables: Tables) -> Lexicon:
         sites=techniques["sites"],
         near=raw["misheard"]["near"],
         sure=raw["misheard"]["sure"],
+        worked=frozenset(w for kind in ("technique", "weak", "rough") for w in matchers[kind].words if len(w) > 3),
         vocabulary=frozenset(word for matcher in matchers.values() for word in matcher.words),
         sounded=tuple(raw["misheard"]["context"]["sounded"]),
         skin_over=techniques.get("skin_over", {}),

@@ -173,7 +173,7 @@ def right_is_side(tokens: Sequence[Token], place: int, named: set[int], lexicon:
     token = tokens[place]
     before = tokens[place - 1] if place else None
     after = tokens[place + 1] if place + 1 < len(tokens) and token.mark != "stop" else None
-    fresh = before is None or before.mark == "stop"
+    fresh = before is None or before.mark == "stop" or before.pause > 1.0
     if before is not None and before.text in {"'m", "'re"}:
         return False
     if after is not None and token.mark != "comma":

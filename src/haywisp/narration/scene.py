@@ -156,6 +156,9 @@ class Scene:
 
     def is_locator(self, mention: Mention, clause_first: int, others: bool) -> bool:
         """Whether a structure only says where something is ("from the poll", "behind the shoulder")."""
+        after = self.tokens[mention.last].text if mention.last < len(self.tokens) else ""
+        if after in self.lexicon.classes["is"] and not self.tokens[mention.last - 1].mark:
+            return False
         place = mention.first - 1
         if place >= clause_first and self.tokens[place].mark:
             return False
