@@ -12,6 +12,7 @@ PUNCTUATED_BREAK_S = 3.0
 PUNCTUATED_SHARE = 0.03
 LONG_PAUSE_S = 1.8
 RETURN_PAUSE_S = 3.0
+SIDE_WORDS = 4
 TERSE = 2
 DONE = "done"
 STICKY = ("other", "past", "away")
@@ -270,7 +271,9 @@ def carried_mode(
         works = bool(mentions.within("technique", first, last)) and not _past(words, lexicon)
         placed = bool(mentions.within("side", first, last) or mentions.within("structure", first, last))
         works = works and (first_person(words) or placed)
-        returned = mode == "other" and pause >= LONG_PAUSE_S and onset
+        named = onset or (bool(mentions.within("structure", first, last)) and not _past(words, lexicon))
+        sided = fresh and len(words) <= SIDE_WORDS and bool(mentions.within("side", first, last))
+        returned = mode == "other" and ((pause >= LONG_PAUSE_S and named) or sided)
         if mode == "away" and pause >= RETURN_PAUSE_S:
             returned = onset or words[0] in lexicon.lists["clause-resets"]
         return DONE if returned or works else mode

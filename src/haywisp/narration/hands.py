@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from haywisp.narration.attending import Attending
 from haywisp.narration.clauses import DONE, Clause
 from haywisp.narration.counting import stated_passes
-from haywisp.narration.drafts import Draft, Pending, Waiting
+from haywisp.narration.drafts import OPPOSITE, Draft, Pending, Waiting
 from haywisp.narration.mentions import Mention
 from haywisp.narration.scene import Scene
 
@@ -212,7 +212,7 @@ class Hands(Attending):
         same = scene.mentions.within("same", clause.first, clause.last)
         whole = any(m.id in {"whole", "phrases", "structure"} for m in same)
         switched = said is not None or (self.switched_after > 0 and self._unmirrored())
-        if not (whole or switched):
+        if not (whole or switched or same):
             return False
         rough = self._rough(clause, targets, said)
         if rough is not None:
@@ -221,6 +221,8 @@ class Hands(Attending):
             return True
         if whole and not observed:
             return self._same_again(clause, targets, said)
+        if same and not targets and not observed:
+            return self._same_count(clause, said)
         if observed and not whole:
             return False
         return self._bare_place(clause, targets, said) or self._other_one(clause, targets, said, before)
@@ -237,6 +239,22 @@ class Hands(Attending):
             return False
         self._begin_like(clause, model, targets, clause.first, said, True)
         return True
+
+    def _same_count(self, clause: Clause, said: str | None) -> bool:
+        """ "Same three": the counted bout of the other side that comes next."""
+        side = said or self.side
+        others = [d for d in self.drafts if d.side == OPPOSITE.get(side or "") and not d.mirrored]
+        counted = [d for d in others if d.passes is not None or self._counted(d)]
+        model = self._next_of(counted)
+        if model is None or not self.scene.has("same", clause, "passes"):
+            return False
+        self._begin_like(clause, model, [], clause.first, said, True)
+        return True
+
+    def _counted(self, draft: Draft) -> bool:
+        """Whether a count was said aloud during a bout."""
+        end = draft.end if draft.end is not None else draft.start
+        return any(draft.start <= count.start <= end for count in self.scene.counts)
 
     def _bare_place(self, clause: Clause, targets: list[str], said: str | None) -> bool:
         """A muscle alone, on the second side: what was done to it on the first."""
@@ -294,6 +312,13 @@ class Hands(Attending):
 
     # attributes that follow
 
+    def _put_right(self, current: Draft, clause: Clause) -> bool:
+        """Whether the muscle under the hand is corrected ("no, I am on the … , it is the …")."""
+        scene = self.scene
+        corrected = scene.mentions.within("correction", current.first, clause.last)
+        words = scene.words(clause)[:4]
+        return bool(corrected) and bool({"it", "that", "this"} & set(words)) and bool({"'s", "is"} & set(words))
+
     def _before_observed(self, clause: Clause, targets: list[str]) -> list[str]:
         """Structures named in a clause before anything is observed in it."""
         mentions = self.scene.mentions
@@ -314,6 +339,10 @@ class Hands(Attending):
                 current.side_said = True
             moves = scene.tokens[clause.first].text in scene.lexicon.lists["clause-moves"]
             near = when - current.start <= NAMED_LATER_S and not moves
+            if targets and near and current.named and self._put_right(current, clause):
+                current.structures, current.start, current.first = targets, when, clause.first
+                scene.recent.extend(targets)
+                targets = []
             if targets and near and (not current.named or self._refines(current, targets)):
                 current.structures, current.named = targets, True
                 current.side = self._side_for(targets, said or self.side)
