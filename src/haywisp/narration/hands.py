@@ -83,7 +83,7 @@ class Hands(Attending):
     def _weak(self, clause: Clause) -> list[Mention]:
         """An everyday verb that is a technique because a structure stands beside it."""
         targets, _ = self.scene.targets(clause.first, clause.last)
-        if not targets:
+        if not targets and not self._awaited(clause):
             return []
         found = [
             mention
@@ -93,6 +93,13 @@ class Hands(Attending):
             and not self.scene.mentions.within("sign", clause.first, mention.last)
         ]
         return found[:1]
+
+    def _awaited(self, clause: Clause) -> Pending | None:
+        """Structures named just before that still wait for a technique."""
+        pending = self.pending
+        if pending is None or self.scene.start(clause.first) - pending.start > self._patience(pending):
+            return None
+        return pending
 
     def _onsets(
         self,
@@ -214,7 +221,8 @@ class Hands(Attending):
         switched = said is not None or (self.switched_after > 0 and self._unmirrored())
         if not (whole or switched or same):
             return False
-        rough = self._rough(clause, targets, said)
+        awaited = self._awaited(clause)
+        rough = self._rough(clause, targets or (awaited.structures if awaited else []), said)
         if rough is not None:
             model, place = rough
             self._begin_like(clause, model, targets, min(place, target_first or place), said, bool(same))

@@ -44,7 +44,7 @@ class Mentions:
             structures, [*signs, *[t for t in techniques if not _names_site(t, lexicon)]], strict=True
         )
         aspects = uncovered(settled(self._kind("aspect")), self._kind("no-aspect"))
-        aspects = uncovered(aspects, [*signs, *techniques], strict=True)
+        aspects = beaten_by(uncovered(aspects, [*signs, *techniques], strict=True), signs, ties=False)
         sides = sides_of(tokens, self._kind("side"), structures, lexicon)
         kept = {
             "technique": techniques,
