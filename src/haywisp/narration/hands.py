@@ -292,7 +292,7 @@ class Hands(Attending):
             len(words) <= 6
             and set(words) <= small
             and "side" not in words
-            and bool({"and", "one", "other"} & set(words))
+            and bool({"and", "one", "other", "to"} & set(words))
         )
 
     def _begin_like(

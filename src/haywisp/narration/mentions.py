@@ -157,7 +157,9 @@ def alone(tokens: Sequence[Token], place: int) -> bool:
 
 def compared(tokens: Sequence[Token], place: int) -> bool:
     """Whether a side is named only to compare with ("colder than the left one")."""
-    return any(token.text in {"than", "unlike"} and not token.mark for token in tokens[max(0, place - 2) : place])
+    return any(
+        token.text in {"than", "unlike", "as", "like"} and not token.mark for token in tokens[max(0, place - 2) : place]
+    )
 
 
 def left_is_side(tokens: Sequence[Token], side: Mention, lexicon: Lexicon) -> bool:

@@ -92,7 +92,7 @@ class Standing:
         """A side put right while the hands stay where they are ("no, sorry, it's her left")."""
         if self.current is None or targets or not self.scene.has("correction", clause) or said == self.current.side:
             return False
-        if self.scene.has("aspect", clause) or self.scene.has("same", clause):
+        if self.scene.has("aspect", clause) or self.scene.has("same", clause) or "now" in self.scene.words(clause):
             return False
         self.current.side = said
         self.side = said
