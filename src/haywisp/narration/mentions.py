@@ -46,6 +46,7 @@ class Mentions:
         aspects = uncovered(settled(self._kind("aspect")), self._kind("no-aspect"))
         aspects = beaten_by(uncovered(aspects, [*signs, *techniques], strict=True), signs, ties=False)
         sides = sides_of(tokens, self._kind("side"), structures, lexicon)
+        leave_alone = [m for m in settled(self._kind("action")) if m.id == "avoid-site"]
         kept = {
             "technique": techniques,
             "sign": signs,
@@ -54,6 +55,7 @@ class Mentions:
             "side": sides,
             "pressure": uncovered(settled(self._kind("pressure")), [*self._kind("no-pressure"), *signs], strict=True),
             "talk": uncovered(settled(self._kind("talk")), self._kind("no-talk"), strict=True),
+            "mode": modes_of(settled(self._kind("mode")), [*signs, *leave_alone]),
             "same": uncovered(settled(self._kind("same")), sides, strict=True),
         }
         self._mentions: dict[str, list[Mention]] = {}
@@ -124,6 +126,13 @@ def beaten_by(mentions: Sequence[Mention], rivals: Sequence[Mention], ties: bool
         )
 
     return [mention for mention in mentions if not beaten(mention)]
+
+
+def modes_of(found: Sequence[Mention], held: Sequence[Mention]) -> list[Mention]:
+    """Cues of modality, without refusals that are part of a sign or of leaving a place alone ("leave that alone")."""
+    refusals = [mention for mention in found if mention.id in ("declined", "next")]
+    free = set(uncovered(refusals, held))
+    return [mention for mention in found if mention.id not in ("declined", "next") or mention in free]
 
 
 def sides_of(

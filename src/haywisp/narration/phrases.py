@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from haywisp.narration.tokens import Token
 
 LONG_SILENCE_S = 2.5
+DENIALS = frozenset({"not", "n't", "never"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,9 +146,14 @@ def parted(token: Token) -> bool:
     return token.mark == "stop" or token.pause > LONG_SILENCE_S
 
 
+def ends_gap(token: Token) -> bool:
+    """Whether a gap stops at this token: at the end of a sentence, or where the phrase would swallow its own denial."""
+    return parted(token) or token.text in DENIALS
+
+
 def _after_gap(items: Sequence[Item], step: int, tokens: Sequence[Token], place: int) -> int | None:
     for skip in range(items[step].gap + 1):
-        if place + skip > len(tokens) or (skip and parted(tokens[place + skip - 1])):
+        if place + skip > len(tokens) or (skip and ends_gap(tokens[place + skip - 1])):
             return None
         end = fits(items, step + 1, tokens, place + skip)
         if end is not None:
