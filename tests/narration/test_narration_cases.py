@@ -1,7 +1,7 @@
 """The development cases and the first blind batch, scored as a whole against their gold records.
 
 The gold follows the contract's rulings (common practice, no source). The bars are the floor below which a change must
-not push the grammar; the figures themselves are printed by ``benchmarks/narration``.
+not push the grammar; the figures themselves stand in the README.
 """
 
 import json
