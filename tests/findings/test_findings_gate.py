@@ -4,7 +4,7 @@ from findings_tables import finding, small_tables
 from hypothesis import given
 from hypothesis import strategies as st
 
-from haywisp.findings import Fact, GateVerdict, gate
+from haywisp.findings import Cause, Fact, GateVerdict, gate
 
 TABLES = small_tables()
 STRICTNESS = ("work", "within-limits", "vet-first")
@@ -81,6 +81,17 @@ def test_each_place_is_explained_by_its_own_facts() -> None:
     assert why["gluteus-medius"] == "Wound: skin wound (Croup)"
 
 
+def test_a_limit_carries_its_caution_and_facts_unworded() -> None:
+    rub, wound = finding("splenius", "left", "skin", "rub"), finding("splenius", "right", "skin", "wound")
+    causes = verdict(rub, wound, Fact("flag", "old")).limits.causes
+    assert causes["splenius"] == (
+        Cause("rub", "Rub", (rub,), "cap"),
+        Cause("wound", "Wound", (wound,), "excluded"),
+    )
+    assert causes["hacking"] == (Cause("old", "Old", (Fact("flag", "old"),), "technique"),)
+    assert [cause.effect for cause in causes["pressure"]] == ["pressure"]
+
+
 def test_caps_hold_where_found_or_everywhere() -> None:
     limits = verdict(finding("splenius", "left", "skin", "rub"), Fact("flag", "old")).limits
     assert limits.caps == {("splenius", "left"): "light"}
@@ -129,4 +140,9 @@ def test_every_limit_has_its_why(known: list[Fact]) -> None:
     keys = {site[0] for site in [*limits.excluded, *limits.caps]} | limits.techniques
     if limits.pressure_cap != "firm":
         keys.add("pressure")
-    assert keys == set(limits.why)
+    assert keys == set(limits.why) == set(limits.causes)
+    assert all(cause.facts for causes in limits.causes.values() for cause in causes)
+    if limits.pressure_cap != "firm":
+        assert any(cause.effect == "pressure" for cause in limits.causes["pressure"])
+    for effect, sites in (("excluded", limits.excluded), ("cap", limits.caps)):
+        assert all(any(cause.effect == effect for cause in limits.causes[structure]) for structure, _ in sites)

@@ -3,12 +3,12 @@
 It decides nothing about illness: it says when a vet comes first. More facts never loosen it.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import product
 
 from haywisp.findings.sites import Site, inside, same_place, site_of
-from haywisp.findings.types import Fact, GateVerdict, Limits, Reason
+from haywisp.findings.types import Cause, Fact, GateVerdict, Limits, Reason
 from haywisp.findings.words import say
 from haywisp.knowledge import covers
 from haywisp.knowledge.types import Caution, Tables, Trigger
@@ -91,53 +91,59 @@ class _Draft:
     techniques: set[str] = field(default_factory=set)
     caps: dict[Site, str] = field(default_factory=dict)
     pressure_cap: str = "firm"
-    why: dict[str, list[str]] = field(default_factory=dict)
+    causes: dict[str, list[Cause]] = field(default_factory=dict)
 
     def apply(self, caution: Caution, found: tuple[Fact, ...]) -> None:
-        text = self._text(caution, found)
         for fact in found:
             if fact.kind == "finding":
                 self._apply_at(fact, caution, found)
         if caution.site == "body":
-            self._exclude([(structure, None) for structure in self.tables.structures], text)
-        self._exclude([(structure, None) for structure in self._named(caution.structures)], text)
+            self._exclude([(structure, None) for structure in self.tables.structures], caution, found)
+        self._exclude([(structure, None) for structure in self._named(caution.structures)], caution, found)
         for technique in caution.techniques:
             self.techniques.add(technique)
-            self.explain(technique, text)
+            self._explain(technique, caution, found, "technique")
         if caution.pressure_cap and caution.site != "found-cap":
             self.pressure_cap = lighter(self.pressure_cap, caution.pressure_cap)
-            self.explain("pressure", text)
+            self._explain("pressure", caution, found, "pressure")
 
     def _apply_at(self, fact: Fact, caution: Caution, found: tuple[Fact, ...]) -> None:
         """What a caution does to the place of one finding, explained by the facts of that place alone."""
         here = tuple(each for each in found if each.kind != "finding" or same_place(each, fact, self.tables))
-        text = self._text(caution, here if caution.all_triggers else (fact,))
+        facts = here if caution.all_triggers else (fact,)
         if caution.site == "found":
-            self._exclude([(fact.structure, fact.side)], text)
+            self._exclude([(fact.structure, fact.side)], caution, facts)
         if caution.site == "found-cap" and caution.pressure_cap:
-            self._cap([(fact.structure, fact.side)], caution.pressure_cap, text)
+            self._cap([(fact.structure, fact.side)], caution, facts)
 
-    def _text(self, caution: Caution, facts: tuple[Fact, ...]) -> str:
-        return f"{caution.name}: {'; '.join(say(fact, self.tables) for fact in facts)}"
-
-    def explain(self, key: str, text: str) -> None:
-        known = self.why.setdefault(key, [])
-        if text not in known:
-            known.append(text)
+    def _explain(self, key: str, caution: Caution, facts: tuple[Fact, ...], effect: str) -> None:
+        cause = Cause(caution.id, caution.name, facts, effect)
+        known = self.causes.setdefault(key, [])
+        if cause not in known:
+            known.append(cause)
 
     def limits(self) -> Limits:
-        why: Mapping[str, str] = {key: "; ".join(texts) for key, texts in self.why.items()}
-        return Limits(frozenset(self.excluded), frozenset(self.techniques), dict(self.caps), self.pressure_cap, why)
+        return Limits(
+            frozenset(self.excluded),
+            frozenset(self.techniques),
+            dict(self.caps),
+            self.pressure_cap,
+            {key: "; ".join(dict.fromkeys(map(self._text, causes))) for key, causes in self.causes.items()},
+            {key: tuple(causes) for key, causes in self.causes.items()},
+        )
 
-    def _exclude(self, sites: Iterable[Site], text: str) -> None:
+    def _text(self, cause: Cause) -> str:
+        return f"{cause.name}: {'; '.join(say(fact, self.tables) for fact in cause.facts)}"
+
+    def _exclude(self, sites: Iterable[Site], caution: Caution, facts: tuple[Fact, ...]) -> None:
         for site in self._spread(sites):
             self.excluded.add(site)
-            self.explain(site[0], text)
+            self._explain(site[0], caution, facts, "excluded")
 
-    def _cap(self, sites: Iterable[Site], pressure: str, text: str) -> None:
+    def _cap(self, sites: Iterable[Site], caution: Caution, facts: tuple[Fact, ...]) -> None:
         for site in self._spread(sites):
-            self.caps[site] = lighter(self.caps.get(site, "firm"), pressure)
-            self.explain(site[0], text)
+            self.caps[site] = lighter(self.caps.get(site, "firm"), caution.pressure_cap)
+            self._explain(site[0], caution, facts, "cap")
 
     def _spread(self, sites: Iterable[Site]) -> list[Site]:
         return [

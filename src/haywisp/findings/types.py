@@ -45,13 +45,26 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True)
+class Cause:
+    """What stands behind one limit, for whoever words it: the caution's id and name, and the facts of that place.
+
+    ``effect`` is ``excluded``, ``cap``, ``technique`` or ``pressure`` (the cap that holds everywhere).
+    """
+
+    caution: str
+    name: str
+    facts: tuple[Fact, ...]
+    effect: str
+
+
+@dataclass(frozen=True, slots=True)
 class Limits:
     """What the plan may not do.
 
     ``excluded`` are (structure, side) pairs, side None for both; ``techniques`` are excluded everywhere;
     ``caps`` maps (structure, side) to the heaviest pressure there and ``pressure_cap`` holds everywhere.
     Each exclusion's or cap's ``why`` is looked up by ``structure`` or ``technique`` id, that of ``pressure_cap`` by
-    ``pressure``.
+    ``pressure``; ``causes`` has the same keys and holds the same reasons unworded.
     """
 
     excluded: frozenset[tuple[str, str | None]] = frozenset()
@@ -59,6 +72,7 @@ class Limits:
     caps: Mapping[tuple[str, str | None], str] = field(default_factory=dict)
     pressure_cap: str = "firm"
     why: Mapping[str, str] = field(default_factory=dict)
+    causes: Mapping[str, tuple[Cause, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,7 +42,7 @@ def pressure_words(pressure: str | None, tables: Tables) -> str:
 def structure_name(structure: str, tables: Tables, reader: Reader = "practitioner") -> str:
     """The name in mid-sentence; an owner reads plain words with the trade term in brackets."""
     row = tables.structures.get(structure)
-    trade = _mid_sentence(row.name if row else humanised(structure))
+    trade = mid_sentence(row.name if row else humanised(structure))
     words = phrases(tables.language.code)
     plain = words["structures"].get(structure, trade)
     if reader == "practitioner" or plain == trade:
@@ -53,7 +53,7 @@ def structure_name(structure: str, tables: Tables, reader: Reader = "practitione
 def technique_name(technique: str, tables: Tables, reader: Reader = "practitioner", *, brackets: bool = True) -> str:
     """The name in mid-sentence; ``brackets`` adds the trade term to the owner's plain words."""
     row = tables.techniques.get(technique)
-    trade = _mid_sentence(row.name if row else humanised(technique))
+    trade = mid_sentence(row.name if row else humanised(technique))
     words = phrases(tables.language.code)
     plain = words["techniques"].get(technique, {}).get("owner", trade)
     if reader == "practitioner":
@@ -72,6 +72,11 @@ def place_title(structure: str, side: str | None, tables: Tables, reader: Reader
     """``Left neck``, for the head of a line; the owner reads ``Neck, left``, since the plain names are long."""
     frame = "owner" if reader == "owner" else "titled"
     return cap(_framed(frame, [structure], side, tables, reader))
+
+
+def place_words(structure: str, side: str | None, tables: Tables) -> str:
+    """``left neck``: the same for brackets and the middle of a sentence."""
+    return _framed("titled", [structure], side, tables, "practitioner")
 
 
 def finding_words(aspect: str, value: str, tables: Tables, reader: Reader = "practitioner") -> str:
@@ -170,7 +175,7 @@ def _framed(frame: str, structures: Sequence[str], side: str | None, tables: Tab
     return str(frames[f"{frame}_sided"].format(place=names, side=side_words(side, tables)))
 
 
-def _mid_sentence(name: str) -> str:
+def mid_sentence(name: str) -> str:
     """A name with a small first letter, unless it is written in capitals."""
     return name[:1].lower() + name[1:] if name[1:2].islower() else name
 
