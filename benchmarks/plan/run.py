@@ -5,6 +5,7 @@ walking included) until none fits. Both plans must pass the same checker. Prints
 """
 
 import argparse
+from collections import Counter
 from random import Random
 from statistics import mean
 from time import perf_counter
@@ -15,7 +16,15 @@ from haywisp.plan import Plan, PlanProblem, check, needs_from_facts, problem_for
 from haywisp.plan.allocation import Allocation
 from haywisp.plan.options import Choices, choices_for
 from haywisp.plan.solving import assemble
-from haywisp.plan.units import CLOSING_UNITS, LONGEST_SITE_UNITS, OPENING_UNITS, UNIT_MINUTES, share_of_benefit
+from haywisp.plan.units import (
+    CLOSING_UNITS,
+    LONGEST_SITE_UNITS,
+    OPENING_UNITS,
+    SHORTEST_BLOCK_UNITS,
+    UNIT_MINUTES,
+    most_places,
+    share_of_benefit,
+)
 
 NEEDS = (10, 25, 40)
 MINUTES = (30, 45, 60, 90)
@@ -59,7 +68,7 @@ def greedy(problem: PlanProblem, tables: Tables) -> Plan:
         best, best_rate = None, 0.0
         for group, pair in groups:
             helped = _helping(group, choices, units, tables)
-            if helped is None or not _balanced(pair, choices, helped):
+            if helped is None or not (_balanced(pair, choices, helped) and _workable(problem, choices, helped)):
                 continue
             gain, cost, thumbs = (
                 after - now for after, now in zip(_state(problem, choices, helped), here, strict=True)
@@ -93,6 +102,8 @@ def _helping(group: list[int], choices: Choices, units: dict[int, int], tables: 
                 first = max(prepares, key=lambda at: choices.options[at].help)
                 more[first] = choices.options[first].shortest
         more[best] = max(option.shortest, more.get(best, 0) + STEP)
+        short = SHORTEST_BLOCK_UNITS - sum(n for at, n in more.items() if choices.options[at].block == option.block)
+        more[best] = min(option.longest, more[best] + max(0, short))
         if sum(more.get(at, 0) for at in mine) > LONGEST_SITE_UNITS:
             return None
     return more
@@ -102,6 +113,15 @@ def _balanced(group: list[int], choices: Choices, units: dict[int, int]) -> bool
     totals = [sum(n for at, n in units.items() if choices.options[at].need == need) for need in group]
     worked = [total for total in totals if total]
     return len(worked) < 2 or max(worked) <= 1.2 * min(worked)
+
+
+def _workable(problem: PlanProblem, choices: Choices, units: dict[int, int]) -> bool:
+    """Not too many places, and no region opened for too little."""
+    work = Counter[int]()
+    for at, count in units.items():
+        work[choices.options[at].block] += count
+    places = len({choices.options[at].need for at in units})
+    return places <= most_places(problem.minutes) and min(work.values()) >= SHORTEST_BLOCK_UNITS
 
 
 def _state(problem: PlanProblem, choices: Choices, units: dict[int, int]) -> tuple[float, float, float]:

@@ -67,6 +67,13 @@ BREAKS: dict[str, tuple[Callable[[], tuple[Plan, PlanProblem]], str]] = {
     "preparing": (lambda: (without(at("pressing") - 1), PROBLEM), "not prepared"),
     "twice": (lambda: (with_bouts([*GOOD.bouts, *GOOD.bouts[1:5]]), PROBLEM), "more than once"),
     "pair": (lambda: (with_bout(at("pressing"), minutes=1.0), PROBLEM), "on the right"),
+    "brief bout": (lambda: (with_bout(at("pressing"), minutes=1.0), PROBLEM), "pressing, is shorter than 2 min"),
+    "long bout": (lambda: (with_bout(at("pressing"), minutes=3.5), PROBLEM), "pressing, is longer than 3 min"),
+    "brief strokes": (lambda: (with_bout(1, minutes=0.5), PROBLEM), "too briefly"),
+    "little work": (lambda: (without(at("pressing")), PROBLEM), "for less than 3 min of work"),
+    "places": (lambda: (GOOD, replace(PROBLEM, minutes=8)), "3 places are worked in 8 min"),
+    "coming back": (lambda: (with_bouts(coming_back()), PROBLEM), "the hands come back"),
+    "stretch": (lambda: (with_bout(at("pressing") - 1, technique="easing"), PROBLEM), "stretched before its work"),
     "poll": (
         lambda: (
             with_bouts([GOOD.bouts[0], *poll(), *[bout for bout in GOOD.bouts[1:] if bout not in poll()]]),
@@ -83,6 +90,13 @@ BREAKS: dict[str, tuple[Callable[[], tuple[Plan, PlanProblem]], str]] = {
     "empty": (lambda: (replace(GOOD, status="none", bouts=(), refusal=""), PROBLEM), "no reason"),
     "unknown": (lambda: (with_bout(2, structure="wing"), PROBLEM), "tables do not have"),
 }
+
+
+def coming_back() -> list[PlannedBout]:
+    """Another muscle between the kneading of a muscle and the pressing of it."""
+    place = at("pressing")
+    other = replace(GOOD.bouts[place - 1], structure="pectoralis-transversus")
+    return [*GOOD.bouts[:place], other, *GOOD.bouts[place:]]
 
 
 def poll() -> list[PlannedBout]:

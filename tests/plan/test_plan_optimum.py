@@ -21,10 +21,12 @@ def share(dose: float) -> float:
 
 
 def best_by_enumeration(needs: tuple[Need, ...], minutes: int, thumb_minutes: float) -> float:
-    """Every count of half minutes for kneading and pressing on each need, at full pressure."""
-    counts = (0, 2, 3, 4, 5, 6, 7, 8)
+    """Every count of half minutes for kneading and pressing on each need, at full pressure.
+
+    Two to four minutes of kneading (from one where it only prepares), two to three of pressing, three in a block.
+    """
     best = 0.0
-    for chosen in product(*([list(product(counts, counts))] * len(needs))):
+    for chosen in product(*(list(product(kneadings(each), (0, 4, 5, 6))) for each in needs)):
         if any(kneading + pressing > 12 for kneading, pressing in chosen):
             continue
         blocks: dict[tuple[str, str | None], list[tuple[int, int]]] = {}
@@ -33,7 +35,9 @@ def best_by_enumeration(needs: tuple[Need, ...], minutes: int, thumb_minutes: fl
                 blocks.setdefault((TABLES.structures[each.structure].region, each.side), []).append(units)
         if any(sum(p for _, p in units) and not sum(k for k, _ in units) for units in blocks.values()):
             continue
-        time = 2 + sum(1.5 + sum(k + p for k, p in units) / 2 for units in blocks.values())
+        if any(sum(k + p for k, p in units) < 6 for units in blocks.values()):
+            continue
+        time = 2 + sum(2 + sum(k + p for k, p in units) / 2 for units in blocks.values())
         time += 0.5 * (len({side for _, side in blocks}) == 2)
         thumbs = sum(0.9 * p / 2 for _, p in chosen)
         if time > minutes or thumbs > thumb_minutes + 1e-9 or not paired(needs, chosen):
@@ -44,6 +48,10 @@ def best_by_enumeration(needs: tuple[Need, ...], minutes: int, thumb_minutes: fl
         )
         best = max(best, value)
     return best
+
+
+def kneadings(each: Need) -> tuple[int, ...]:
+    return (0, 4, 5, 6, 7, 8) if each.helps.get("kneading") else (0, 2, 3, 4, 5, 6, 7, 8)
 
 
 def paired(needs: tuple[Need, ...], chosen: tuple[tuple[int, int], ...]) -> bool:

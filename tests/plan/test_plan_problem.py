@@ -31,14 +31,14 @@ def test_what_was_guarded_caps_one_step_below() -> None:
     for guarded, cap in (("firm", "moderate"), ("moderate", "light"), ("light", "light")):
         problem = problem_for([], verdict(), 45, log=log(guarded))
         assert problem.caps == {LEFT: cap}
-        assert problem.why["masseter"] == f"guarded against {guarded} pressure here before"
+        assert problem.why["masseter"] == f"guarding against {guarded} pressure here before"
 
 
 def test_the_lighter_of_gate_and_log_holds_and_both_are_told() -> None:
     limits = Limits(caps={LEFT: "light"}, why={"masseter": "Soreness: tenderness present"})
     problem = problem_for([], verdict(limits=limits), 45, log=log("firm"))
     assert problem.caps == {LEFT: "light"}
-    assert problem.why["masseter"] == "Soreness: tenderness present; guarded against firm pressure here before"
+    assert problem.why["masseter"] == "Soreness: tenderness present and guarding against firm pressure here before"
 
 
 def test_a_vet_first_verdict_refuses_and_names_rule_and_fact() -> None:

@@ -15,7 +15,9 @@ from haywisp.plan.units import (
     OPENING_UNITS,
     PAIR_RATIO,
     SEGMENTS,
+    SHORTEST_BLOCK_UNITS,
     UNIT_MINUTES,
+    most_places,
 )
 
 UNIT_COST = 1e-5  # keeps minutes that do no good out of the plan
@@ -102,6 +104,8 @@ def allocate(
     for number, block in enumerate(blocks):
         inside = [use for option, use in zip(choices.options, used, strict=True) if option.block == number]
         model.at_most({block: 1, **dict.fromkeys(inside, -1)}, 0)
+        work = [unit for unit, option in zip(units, choices.options, strict=True) if option.block == number]
+        model.at_most({block: SHORTEST_BLOCK_UNITS, **dict.fromkeys(work, -1)}, 0)
     rounds, round_units = _maintenance(model, choices, blocks, shake)
     time.update(dict.fromkeys(round_units, 1.0))
     walks = _walks(model, [*zip(choices.blocks, blocks, strict=True), *zip(choices.maintenance, rounds, strict=True)])
@@ -153,7 +157,7 @@ def _preparation(model: _Model, choices: Choices, used: Sequence[int], tables: T
 def _sites_and_pairs(
     model: _Model, problem: PlanProblem, options: Sequence[Option], used: Sequence[int], units: Sequence[int]
 ) -> None:
-    """No site is worked too long, and where both sides of a pair are worked neither gets over a fifth more."""
+    """No site is worked too long and not too many are; of a pair that is worked neither side gets over a fifth more."""
     by_site: dict[tuple[str, str | None], list[int]] = {}
     for number, option in enumerate(options):
         need = problem.needs[option.need]
@@ -164,6 +168,8 @@ def _sites_and_pairs(
         worked[site] = model.column(1, whole=False)
         for number in numbers:
             model.at_most({used[number]: 1, worked[site]: -1}, 0)
+    if len(worked) > most_places(problem.minutes):
+        model.at_most(dict.fromkeys(worked.values(), 1.0), most_places(problem.minutes))
     for structure, side in by_site:
         other = structure, {"left": "right", "right": "left"}.get(side or "")
         if other in by_site and side is not None:

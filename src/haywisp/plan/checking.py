@@ -9,6 +9,8 @@ from haywisp.knowledge import fits
 from haywisp.knowledge.types import Tables
 from haywisp.plan.types import Plan, PlannedBout, PlanProblem
 
+# Fewest and most minutes of a bout by stage, written down a second time on purpose.
+LENGTHS = {"opening": (2.0, 4.0), "preparing": (2.0, 4.0), "deep": (2.0, 3.0), "stretch": (1.0, 2.0)}
 HEAVINESS = {"light": 1, "moderate": 2, "firm": 3}
 Visit = tuple[str, str | None, tuple[PlannedBout, ...]]
 
@@ -27,6 +29,7 @@ def check(plan: Plan, problem: PlanProblem, tables: Tables) -> tuple[str, ...]:
         *_frame(plan, problem, tables),
         *_limits(plan.bouts, problem, tables),
         *_blocks(visits, problem, tables),
+        *_lengths(visits, problem, tables),
         *_balance(visits, tables),
         *_poll(visits, problem),
         *_told(plan, problem, visits, tables),
@@ -111,12 +114,46 @@ def _blocks(visits: Sequence[Visit], problem: PlanProblem, tables: Tables) -> It
             yield f"{region} {side} is not closed by strokes"
         if len(run) == 2:
             yield f"{region} {side} is opened and closed without work"
+        if len(run) > 2 and sum(bout.minutes for bout in run[1:-1]) < 3:
+            yield f"{region} {side} is opened and closed for less than 3 min of work"
+        if min(run[0].minutes, run[-1].minutes) < 1 or (len(run) == 1 and run[0].minutes < 2):
+            yield f"{region} {side} is opened, closed or stroked too briefly"
+        yield from _staying(region, side, run[1:-1], tables)
         for number, bout in enumerate(run[1:-1], start=1):
             wanted = tables.techniques[bout.technique].needs
             if wanted and not set(wanted) & set(stages[:number]):
                 yield f"bout {bout.order}, {bout.technique}, is not prepared"
             if (bout.structure, bout.side) not in needs:
                 yield f"bout {bout.order} works {bout.structure} {bout.side}, which has no need"
+
+
+def _staying(region: str, side: str | None, work: Sequence[PlannedBout], tables: Tables) -> Iterator[str]:
+    """Within a block the hands stay on a structure until it is done, and stretches come last."""
+    stretches = [tables.techniques[bout.technique].stage == "stretch" for bout in work]
+    if stretches != sorted(stretches):
+        yield f"{region} {side} is stretched before its work is done"
+    hands_on = [(bout.structure, bout.side) for bout, stretch in zip(work, stretches, strict=True) if not stretch]
+    turns = [site for site, _ in groupby(hands_on)]
+    if len(turns) > len(set(turns)):
+        yield f"the hands come back to a structure of {region} {side}"
+
+
+def _lengths(visits: Sequence[Visit], problem: PlanProblem, tables: Tables) -> Iterator[str]:
+    """Every bout is long enough to work and no longer than its stage bears, and the places are not too many."""
+    helps = {(need.structure, need.side): need.helps for need in problem.needs}
+    work = [bout for _, _, run in visits for bout in run[1:-1]]
+    for bout in work:
+        technique = tables.techniques[bout.technique]
+        least, most = LENGTHS.get(technique.stage, (2.0, 4.0))
+        if helps.get((bout.structure, bout.side), {}).get(bout.technique, 0.0) <= 0:
+            least = 1.0
+        if bout.minutes < least:
+            yield f"bout {bout.order}, {bout.technique}, is shorter than {least:g} min"
+        if bout.minutes > max(most, technique.minutes_per_pass + 0.5):
+            yield f"bout {bout.order}, {bout.technique}, is longer than {most:g} min"
+    places = len({(bout.structure, bout.side) for bout in work})
+    if places > max(1, problem.minutes // 3):
+        yield f"{places} places are worked in {problem.minutes} min"
 
 
 def _balance(visits: Sequence[Visit], tables: Tables) -> Iterator[str]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from haywisp.knowledge import fits
 from haywisp.knowledge.types import Tables, Technique
-from haywisp.plan.sites import Site, barred_by, barred_inside, cap_at, place, pressure_for, usual_pressure
+from haywisp.plan.sites import Site, barred_by, barred_inside, because_of, cap_at, place, pressure_for, usual_pressure
 from haywisp.plan.types import Need, PlanProblem
 from haywisp.plan.units import (
     CONTACT_UNITS,
@@ -13,8 +13,8 @@ from haywisp.plan.units import (
     LONGEST_BOUT_UNITS,
     PRESSURE_LOSS,
     PRESSURES,
-    SHORTEST_BOUT_UNITS,
     STAGES,
+    shortest_bout,
     units_in,
 )
 
@@ -116,7 +116,11 @@ def _barred(need: Need, problem: PlanProblem, tables: Tables) -> str | None:
     bar = barred_by(site, problem, tables)
     if bar is None:
         bar = next(iter(barred_inside(site, problem, tables)), None)
-    return None if bar is None else f"not to be worked: {problem.why.get(bar, f'{bar} is excluded')}"
+    return None if bar is None else _not_worked(bar, need.side, problem)
+
+
+def _not_worked(bar: str, side: str | None, problem: PlanProblem) -> str:
+    return f"not to be worked, {because_of(bar, side, problem, 'by a limit that was set')}"
 
 
 def _block_side(need: Need, problem: PlanProblem, tables: Tables) -> str | None:
@@ -158,13 +162,14 @@ def _block(key: Site, stand: str, problem: PlanProblem, tables: Tables) -> Block
 def _no_opening(key: Site, problem: PlanProblem, tables: Tables) -> str:
     bar = barred_by(key, problem, tables)
     if bar is not None:
-        return f"not to be worked: {problem.why.get(bar, f'{bar} is excluded')}"
+        return _not_worked(bar, key[1], problem)
     lost = [
-        problem.why.get(each.id, f"{each.name.lower()} is excluded")
+        because_of(each.id, None, problem, f"{each.name.lower()} being excluded")
         for each in tables.techniques.values()
         if each.stage == "opening" and each.id in problem.techniques_excluded
     ]
-    return f"no opening strokes are allowed on {place(key, tables)}: {'; '.join(lost) or 'no technique suits it'}"
+    why = " and ".join(dict.fromkeys(lost)) or "since no technique suits it"
+    return f"no opening strokes are allowed on the {place(key, tables)}, {why}"
 
 
 def _options(
@@ -183,7 +188,11 @@ def _options(
             continue
         pressure = pressure_for(technique, cap)
         if technique.id in problem.techniques_excluded or pressure is None:
-            lost.append(problem.why.get(technique.id if pressure else key, f"at most {cap} pressure"))
+            lost.append(
+                because_of(
+                    technique.id if pressure else key, need.side, problem, f"at most {cap} pressure being allowed"
+                )
+            )
             continue
         steps = PRESSURES.index(usual_pressure(technique)) - PRESSURES.index(pressure)
         options.append(
@@ -195,18 +204,23 @@ def _options(
                 pressure,
                 helps * (1 - PRESSURE_LOSS * steps),
                 technique.loads.get("thumb", 0.0),
-                max(SHORTEST_BOUT_UNITS, units_in(technique.minutes_per_pass)),
-                max(LONGEST_BOUT_UNITS, units_in(technique.minutes_per_pass)),
+                max(shortest_bout(technique.stage, helps), units_in(technique.minutes_per_pass)),
+                max(LONGEST_BOUT_UNITS[technique.stage], units_in(technique.minutes_per_pass)),
             )
         )
     if any(option.help > 0 for option in options):
-        return _with_fewest_preparing(options), None
-    return [], f"no technique that helps is allowed: {'; '.join(dict.fromkeys(lost)) or 'none of the table suits it'}"
+        return _worth_offering(options), None
+    why = " and ".join(dict.fromkeys(lost)) or "since none of the table suits it"
+    return [], f"no technique that helps is allowed, {why}"
 
 
-def _with_fewest_preparing(options: Sequence[Option]) -> list[Option]:
-    """Options that help, and of those that only prepare the one that spares the thumb most."""
+def _worth_offering(options: Sequence[Option]) -> list[Option]:
+    """Options that help, and of those that only prepare the one that spares the thumb most.
+
+    Strokes that open are work only where nothing else helps: the block is opened by them already.
+    """
     helping = [option for option in options if option.help > 0]
+    helping = [option for option in helping if option.stage != "opening"] or helping
     only_preparing = [option for option in options if option.help <= 0]
     spare = min(only_preparing, key=lambda option: (option.thumb, option.shortest), default=None)
     kept = helping + ([spare] if spare else [])

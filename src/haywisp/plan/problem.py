@@ -29,10 +29,8 @@ def problem_for(
     why = dict(limits.why)
     for site, pressure in sorted((log.guarded if log else {}).items(), key=str):
         cap = PRESSURES[max(0, PRESSURES.index(pressure) - 1)]
-        text = f"guarded against {pressure} pressure here before"
         caps[site] = min(caps.get(site, "firm"), cap, key=PRESSURES.index)
-        if text not in why.get(site[0], ""):
-            why[site[0]] = f"{why[site[0]]}; {text}" if site[0] in why else text
+        _add(why, site, f"guarding against {pressure} pressure here before")
     return PlanProblem(
         needs=tuple(needs),
         minutes=minutes,
@@ -44,6 +42,14 @@ def problem_for(
         head_shy=head_shy,
         refusal=_refusal(verdict),
     )
+
+
+def _add(why: dict[str, str], site: tuple[str, str | None], text: str) -> None:
+    """One more reason for a site: to what is told of the structure, and of this side of it where that is told apart."""
+    for key in (site[0], f"{site[0]}:{site[1]}"):
+        known = why.get(key, "")
+        if key == site[0] or known:
+            why[key] = known if text in known else " and ".join(filter(None, [known, text]))
 
 
 def _refusal(verdict: GateVerdict) -> str:

@@ -15,9 +15,15 @@ def name_of(structure: str, tables: Tables) -> str:
 
 
 def place(site: Site, tables: Tables) -> str:
-    """A site in words: ``neck, left``."""
+    """A site in words: ``left neck``."""
     name = name_of(site[0], tables)
-    return name if site[1] is None else f"{name}, {site[1]}"
+    return name if site[1] is None else f"{site[1]} {name}"
+
+
+def because_of(key: str, side: str | None, problem: PlanProblem, otherwise: str) -> str:
+    """The reason of a limit as ``because of …``, that of this side where one is told."""
+    why = problem.why.get(f"{key}:{side}") or problem.why.get(key)
+    return f"because of {why}" if why else otherwise
 
 
 def barred_by(site: Site, problem: PlanProblem, tables: Tables) -> str | None:

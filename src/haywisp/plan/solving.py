@@ -109,26 +109,42 @@ def _maintenance(block: Block, units: int, tables: Tables) -> Step:
 
 
 def _work(number: int, problem: PlanProblem, choices: Choices, units: Mapping[int, int], tables: Tables) -> list[Step]:
-    """The bouts of one block: opening, then stage by stage from the withers outwards, then closing."""
+    """The bouts of one block: opening, structure by structure from the withers outwards, stretches, then closing."""
     block = choices.blocks[number]
-    away = _away_from_withers(tables)
     chosen = [at for at in units if choices.options[at].block == number]
-
-    def place_in_order(at: int) -> tuple[int, int, str, str]:
-        option = choices.options[at]
-        structure = problem.needs[option.need].structure
-        return STAGES.index(option.stage), away.get(structure, len(away)), structure, option.technique
-
     steps: list[Step] = [
         (block.opening, block.region, block.side, OPENING_UNITS, "light", why_opening(block, tables)),
     ]
-    for at in sorted(chosen, key=place_in_order):
+    for at in _in_order(chosen, problem, choices, tables):
         option = choices.options[at]
         need = problem.needs[option.need]
         why = why_work(option, need, problem, tables)
         steps.append((option.technique, need.structure, need.side, units[at], option.pressure, why))
     steps.append((block.closing, block.region, block.side, CLOSING_UNITS, "light", why_closing(block, tables)))
     return steps
+
+
+def _in_order(chosen: Sequence[int], problem: PlanProblem, choices: Choices, tables: Tables) -> list[int]:
+    """The hands stay on a structure until it is done; what is worked deep at once waits for what was loosened first.
+
+    Common practice, no source.
+    """
+    away = _away_from_withers(tables)
+    loosened = {choices.options[at].need for at in chosen if choices.options[at].stage == "preparing"}
+
+    def place_in_order(at: int) -> tuple[bool, bool, int, str, int, str]:
+        option = choices.options[at]
+        structure = problem.needs[option.need].structure
+        return (
+            option.stage == "stretch",
+            option.need not in loosened,
+            away.get(structure, len(away)),
+            structure,
+            STAGES.index(option.stage),
+            option.technique,
+        )
+
+    return sorted(chosen, key=place_in_order)
 
 
 def _away_from_withers(tables: Tables) -> dict[str, int]:

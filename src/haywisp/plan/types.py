@@ -22,8 +22,8 @@ class Need:
 class PlanProblem:
     """Needs, minutes booked, the gate's limits and the hands' budget.
 
-    ``head_shy`` leaves the poll for last. ``why`` is keyed as in the gate's limits. A ``refusal`` says why there may be
-    no plan at all.
+    ``head_shy`` leaves the poll for last. ``why`` is keyed as in the gate's limits, or by ``structure:side`` for one
+    side alone, and reads after "because of". A ``refusal`` says why there may be no plan at all.
     """
 
     needs: tuple[Need, ...]

@@ -1,6 +1,6 @@
 """The figures of the session plan in one place: time in units of half a minute, and how benefit flattens with time.
 
-All of them are common practice or a choice of this tool, none is from a publication.
+Lengths, counts and the order of work are common practice, no source; the curve of benefit is a choice of this tool.
 """
 
 from collections.abc import Mapping
@@ -11,13 +11,18 @@ SHORTEST_SESSION_MINUTES = 10
 
 CONTACT_UNITS = 4  # hands resting, before anything else
 OPENING_UNITS = 2  # on each region and side, before its work
-CLOSING_UNITS = 1  # on each region and side, after its work
-SHORTEST_BOUT_UNITS = 2
-LONGEST_BOUT_UNITS = 8
+CLOSING_UNITS = 2  # on each region and side, after its work
+# A technique is given time to work: two minutes, one where it only prepares or stretches (a few repetitions).
+SHORTEST_BOUT_UNITS: Mapping[str, int] = {"opening": 4, "preparing": 4, "deep": 4, "stretch": 2}
+SHORTEST_PREPARATION_UNITS = 2
+# Depth and stretches tire the tissue: they are shorter than what loosens it.
+LONGEST_BOUT_UNITS: Mapping[str, int] = {"opening": 8, "preparing": 8, "deep": 6, "stretch": 4}
 LONGEST_SITE_UNITS = 12  # all bouts on one structure and side
+SHORTEST_BLOCK_UNITS = 6  # work in a region and side that is opened and closed for it
+MINUTES_A_PLACE = 3  # no more structures and sides are worked than one for so many minutes booked
 PAIR_RATIO = 1.2  # the longer side of a pair over the shorter
 
-MAINTENANCE_UNITS = (2, 4)  # fewest and most on a region and side without a finding
+MAINTENANCE_UNITS = (4, 6)  # fewest and most on a region and side without a finding
 FEW_NEEDS = 12  # with more needs than this no maintenance is planned
 
 # Concave benefit: four segments of dose (minutes × relative help), each with its benefit per minute; full dose gives 1.
@@ -30,6 +35,16 @@ PRESSURE_LOSS = 0.2  # help lost for each step that a cap takes off the usual pr
 STAGE_PRESSURE: Mapping[str, str] = {"deep": "firm", "preparing": "moderate", "stretch": "moderate"}
 STAGES = ("opening", "preparing", "deep", "stretch", "closing")
 LIGHTEST_DEEP = "moderate"  # deep work under a light cap is no longer deep work
+
+
+def shortest_bout(stage: str, help_: float) -> int:
+    """The fewest units of a technique of this stage; fewer where it helps nothing and only prepares."""
+    return SHORTEST_BOUT_UNITS[stage] if help_ > 0 else SHORTEST_PREPARATION_UNITS
+
+
+def most_places(minutes: int) -> int:
+    """How many structures and sides may be worked in a visit of so many minutes."""
+    return max(1, minutes // MINUTES_A_PLACE)
 
 
 def units_in(minutes: float) -> int:
