@@ -78,6 +78,17 @@ def test_a_visit_to_come_is_planned_from_the_one_before(stable: Shell) -> None:
     assert "There is nothing to tell the owner yet" in stable("report", "Bramble").err
 
 
+def test_a_plan_gives_the_practitioners_reason_first_and_limits_as_sentences(stable: Shell) -> None:
+    entries = json.loads(stable.good("visit", "show", "Bramble", "--json"))["entries"]
+    number = str(1 + next(i for i, entry in enumerate(entries) if entry["part"] == "finding"))
+    stable.good("visit", "correct", "Bramble", number, "structure=chest", "side=left", "aspect=skin", "value=rub")
+
+    told = " ".join(stable.good("plan", "Bramble").split())
+
+    assert "Rub: Left chest: a rub on the skin. To the owner:" in told
+    assert "Left chest and what lies there: not worked, because of a rub on the skin (left chest)." in told
+
+
 def test_a_report_that_cannot_be_written_says_so(stable: Shell) -> None:
     stable.good("visit", "accept", "Bramble")
     outcome = stable("report", "Bramble", "--out", "no/such/folder.pdf")

@@ -50,9 +50,44 @@ def test_a_region_stands_for_what_lies_in_it() -> None:
 
     caps = plan_next(app, visit_id).verdict.caps
 
-    assert "Right neck and what lies there: light at most" in caps
-    assert "Left masseter: light at most" in caps
+    assert "Right neck and what lies there: light pressure at most, because of warmth (right neck)" in caps
+    assert "Left masseter: light pressure at most, because of warmth (left masseter)" in caps
     assert not any("splenius" in cap for cap in caps)
+
+
+def test_a_plan_gives_its_reasons_as_sentences() -> None:
+    app = fake_app()
+    visit_id = with_visit(app)
+    for structure, side, aspect, value in (
+        ("splenius", "left", "tone", "tight"),
+        ("neck", "left", "skin", "lump"),
+        ("latissimus-dorsi", "right", "mobility", "restricted"),
+        ("latissimus-dorsi", "right", "tenderness", "present"),
+    ):
+        add(app, visit_id, "finding", {"structure": structure, "side": side, "aspect": aspect, "value": value})
+
+    page = plan_next(app, visit_id)
+
+    (omission,) = page.omissions
+    assert (omission.name, omission.why) == (
+        "Left splenius",
+        "tightness; not to be worked, because of a lump (left neck).",
+    )
+    reasons = [bout.why for bout in page.bouts if bout.structure.id == "latissimus-dorsi"]
+    capped = "No more than light pressure, because of soreness (right latissimus dorsi)."
+    assert any(reason.endswith(capped) for reason in reasons), reasons
+
+
+def test_where_a_vet_comes_first_the_refusal_names_what_was_found() -> None:
+    app = fake_app()
+    visit_id = with_visit(app)
+    for aspect, value in (("warmth", "warm"), ("swelling", "present")):
+        body = {"structure": "triceps-brachii", "side": "right", "aspect": aspect, "value": value}
+        add(app, visit_id, "finding", body)
+
+    assert plan_next(app, visit_id).plan.refusal == (
+        "No plan: a vet comes first, because of warmth and a swelling (right triceps brachii)."
+    )
 
 
 def test_an_absolute_caution_leaves_no_plan_and_says_why() -> None:

@@ -129,17 +129,12 @@ def print_verdict(verdict: "VerdictView") -> None:
     say(verdict.name + ".")
     for reason in verdict.reasons:
         because = "; ".join(fact.sentence for fact in reason.because)
-        items([f"{reason.name}: {reason.wording} ({because})" if because else f"{reason.name}: {reason.wording}"])
-    for title, limits in (
-        ("Left out", verdict.excluded),
-        ("Not used", verdict.techniques),
-        ("No heavier", verdict.caps),
-    ):
-        if limits:
-            say(f"{title}:")
-            items(limits)
-    if verdict.pressure_cap != "firm":
-        say(f"Pressure everywhere: {verdict.pressure_cap} at most.")
+        told = f": {because}" if because and because != reason.name else ""
+        items([f"{reason.name}{told}. To the owner: {reason.wording}"])
+    limits = [*filter(None, [verdict.pressure]), *verdict.excluded, *verdict.techniques, *verdict.caps]
+    if limits:
+        say("What that changes in a plan:")
+        items(f"{limit}." for limit in limits)
 
 
 def _print_horse(page: "HorsePage") -> None:

@@ -1,17 +1,16 @@
 """Verdicts, patterns and facts as the pages show them."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from haywisp.findings.types import Fact, GateVerdict, PatternMatch, Reason
 from haywisp.knowledge.types import Tables
 from haywisp.record.types import Entry, Horse
-from haywisp.report.wording import place_title
+from haywisp.usecases.limits import cap_sentences, excluded_sentences, pressure_sentence, technique_sentences
 from haywisp.usecases.views import FactView, PatternView, ReasonView, VerdictView
-from haywisp.usecases.wording import VERDICTS, fact_sentence, label
+from haywisp.usecases.wording import VERDICTS, fact_sentence
 
 # A pattern that is hardly likelier than not having looked at all is noise on a page.
 LEAST_PROBABILITY = 0.2
-WITH_ALL = " and what lies there"
 
 
 def standing(entries: Sequence[Entry]) -> tuple[Entry, ...]:
@@ -46,55 +45,16 @@ def pattern_views(entries: Sequence[Entry], horse: Horse, tables: Tables) -> tup
 
 def verdict_view(verdict: GateVerdict, tables: Tables) -> VerdictView:
     """The verdict in sentences; a region stands for everything in it that has the same limit."""
-    limits = verdict.limits
-
-    def because(key: str) -> str:
-        why = limits.why.get(key, "")
-        return f": {why}" if why else ""
-
     return VerdictView(
         verdict=verdict.verdict,
         name=VERDICTS.get(verdict.verdict, verdict.verdict),
         reasons=tuple(_reason_view(reason, tables) for reason in verdict.reasons),
-        excluded=tuple(
-            named + because(structure) for structure, named in _places(dict.fromkeys(limits.excluded, ""), tables)
-        ),
-        techniques=tuple(
-            label(tables.techniques, technique) + because(technique) for technique in sorted(limits.techniques)
-        ),
-        caps=tuple(
-            f"{named}: {pressure} at most"
-            for pressure in sorted(set(limits.caps.values()))
-            for _structure, named in _places(
-                {place: cap for place, cap in limits.caps.items() if cap == pressure}, tables
-            )
-        ),
-        pressure_cap=limits.pressure_cap,
+        excluded=excluded_sentences(verdict.limits, tables),
+        techniques=technique_sentences(verdict.limits, tables),
+        caps=cap_sentences(verdict.limits, tables),
+        pressure_cap=verdict.limits.pressure_cap,
+        pressure=pressure_sentence(verdict.limits, tables),
     )
-
-
-def _places(limited: Mapping[tuple[str, str | None], str], tables: Tables) -> list[tuple[str, str]]:
-    """Each limited structure with its name, in the tables' order, without those that their region stands for."""
-    ranks = {key: rank for rank, key in enumerate(tables.structures)}
-
-    def stands_for(place: tuple[str, str | None]) -> tuple[str, str | None] | None:
-        structure, side = place
-        row = tables.structures.get(structure)
-        if row is None or row.region == structure:
-            return None
-        sides = (side, None) if row.paired else ("left", "right", None)
-        return next(((row.region, one) for one in sides if (row.region, one) in limited), None)
-
-    regions = {place: stands_for(place) for place in limited}
-    whole = set(regions.values())
-    shown = sorted(
-        (place for place, region in regions.items() if region is None),
-        key=lambda place: (ranks.get(place[0], len(ranks)), place[1] or ""),
-    )
-    return [
-        (structure, place_title(structure, side, tables) + (WITH_ALL if (structure, side) in whole else ""))
-        for structure, side in shown
-    ]
 
 
 def fact_views(facts: Sequence[Fact], tables: Tables) -> tuple[FactView, ...]:

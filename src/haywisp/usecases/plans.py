@@ -1,6 +1,7 @@
 """A plan for the next hands-on time, from what was found at a visit."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from haywisp.findings.types import GateVerdict
 from haywisp.knowledge.types import Tables
@@ -12,6 +13,7 @@ from haywisp.usecases.basis import basis_of, day_words
 from haywisp.usecases.conclusions import pattern_views, reviewed, standing, verdict_of, verdict_view
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.horses import first_visit
+from haywisp.usecases.limits import refusal_sentence, worded
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
 from haywisp.usecases.views import NeedView, OmissionView, PlannedBoutView, PlanPage, Ref
 from haywisp.usecases.visit_rows import visit_row
@@ -80,7 +82,8 @@ def _solved(
 
     needs = needs_from_facts(facts_from_entries(entries, horse.flags), tables)
     log = log_of(entries, tables)
-    problem = problem_for(needs, verdict, minutes, head_shy=HEAD_SHY in horse.flags, log=log)
+    problem = problem_for(needs, worded(verdict, tables), minutes, head_shy=HEAD_SHY in horse.flags, log=log)
+    problem = replace(problem, refusal=refusal_sentence(verdict, tables))
     plan = solve(problem, tables, seed=0)
     return plan, needs, check(plan, problem, tables)
 

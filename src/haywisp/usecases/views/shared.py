@@ -65,7 +65,10 @@ class ReasonView:
 
 @dataclass(frozen=True, slots=True)
 class VerdictView:
-    """The gate's verdict in words; ``excluded``, ``techniques`` and ``caps`` are sentences, empty when free."""
+    """The gate's verdict in words; ``excluded``, ``techniques`` and ``caps`` are sentences, empty when free.
+
+    ``pressure`` is a sentence on ``pressure_cap``, "" where it limits nothing.
+    """
 
     verdict: str
     name: str
@@ -74,6 +77,7 @@ class VerdictView:
     techniques: tuple[str, ...]
     caps: tuple[str, ...]
     pressure_cap: str
+    pressure: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,106 @@
+"""The gate's limits and their reasons in plain sentences."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from haywisp.findings.types import Cause, Fact, GateVerdict, Limits
+from haywisp.knowledge.types import Tables
+from haywisp.report.causes import causes_words
+from haywisp.report.wording import place_title
+from haywisp.usecases.wording import label
+
+Site = tuple[str, str | None]
+WITH_ALL = " and what lies there"
+HEAVIEST = "firm"
+
+
+def excluded_sentences(limits: Limits, tables: Tables) -> tuple[str, ...]:
+    """``Chest and what lies there: not worked, because of a rub on the skin (chest)``."""
+    return tuple(
+        f"{named}: not worked{_because(limits, site, 'excluded', tables)}"
+        for site, named in _places(dict.fromkeys(limits.excluded, ""), tables)
+    )
+
+
+def technique_sentences(limits: Limits, tables: Tables) -> tuple[str, ...]:
+    """``Hacking: not used, because of …``."""
+    return tuple(
+        f"{label(tables.techniques, technique)}: not used{_because(limits, (technique, None), 'technique', tables)}"
+        for technique in sorted(limits.techniques)
+    )
+
+
+def cap_sentences(limits: Limits, tables: Tables) -> tuple[str, ...]:
+    """``Left neck: light pressure at most, because of …``, the lightest first."""
+    return tuple(
+        f"{named}: {pressure} pressure at most{_because(limits, site, 'cap', tables)}"
+        for pressure in sorted(set(limits.caps.values()))
+        for site, named in _places({site: cap for site, cap in limits.caps.items() if cap == pressure}, tables)
+    )
+
+
+def pressure_sentence(limits: Limits, tables: Tables) -> str:
+    """What holds everywhere; "" where nothing does."""
+    if limits.pressure_cap == HEAVIEST:
+        return ""
+    because = _because(limits, ("pressure", None), "pressure", tables)
+    return f"Everywhere: {limits.pressure_cap} pressure at most{because}"
+
+
+def worded(verdict: GateVerdict, tables: Tables) -> GateVerdict:
+    """The same verdict with each ``why`` in words that go after "because of", for the sentences of a plan.
+
+    Where a side has a limit of its own, its reasons are told apart under ``structure:side``.
+    """
+    limits = verdict.limits
+    why = {key: causes_words(causes, tables) for key, causes in limits.causes.items()}
+    for site, effect in [*((site, "cap") for site in limits.caps), *((site, "excluded") for site in limits.excluded)]:
+        words = causes_words(_causes(limits, site, effect), tables)
+        if words:
+            why[f"{site[0]}:{site[1]}"] = words
+    return replace(verdict, limits=replace(limits, why=why))
+
+
+def refusal_sentence(verdict: GateVerdict, tables: Tables) -> str:
+    """Why there is no plan where a vet comes first; "" where none has to."""
+    first = [reason for reason in verdict.reasons if reason.verdict == "vet-first"]
+    if verdict.verdict != "vet-first":
+        return ""
+    words = causes_words(first, tables)
+    return f"No plan: a vet comes first{f', because of {words}' if words else ''}."
+
+
+def _because(limits: Limits, site: Site, effect: str, tables: Tables) -> str:
+    words = causes_words(_causes(limits, site, effect), tables)
+    return f", because of {words}" if words else ""
+
+
+def _causes(limits: Limits, site: Site, effect: str) -> list[Cause]:
+    """What stands behind a limit of this kind, on this side."""
+    known = [cause for cause in limits.causes.get(site[0], ()) if cause.effect == effect]
+    return [cause for cause in known if any(_touches(fact, site[1]) for fact in cause.facts)]
+
+
+def _touches(fact: Fact, side: str | None) -> bool:
+    return side is None or fact.side in (side, None, "both")
+
+
+def _places(limited: Mapping[Site, str], tables: Tables) -> list[tuple[Site, str]]:
+    """Each limited structure with its name, in the tables' order, without those that their region stands for."""
+    ranks = {key: rank for rank, key in enumerate(tables.structures)}
+
+    def stands_for(site: Site) -> Site | None:
+        structure, side = site
+        row = tables.structures.get(structure)
+        if row is None or row.region == structure:
+            return None
+        sides = (side, None) if row.paired else ("left", "right", None)
+        return next(((row.region, one) for one in sides if (row.region, one) in limited), None)
+
+    regions = {site: stands_for(site) for site in limited}
+    whole = set(regions.values())
+    shown = sorted(
+        (site for site, region in regions.items() if region is None),
+        key=lambda site: (ranks.get(site[0], len(ranks)), site[1] or ""),
+    )
+    return [(site, place_title(*site, tables) + (WITH_ALL if site in whole else "")) for site in shown]
