@@ -12,6 +12,7 @@ from web_practice import NOW, a_heard_visit, a_horse, a_visit
 
 from haywisp.usecases import App
 from haywisp.usecases.people import add_horse, add_owner, add_yard
+from haywisp.usecases.reports import owner_report
 from haywisp.usecases.said import accept_all, add, finish, said
 from haywisp.usecases.visits import hear, open_visit, visit_page
 from haywisp.web.routes.horses import ROWS
@@ -203,6 +204,46 @@ def test_minutes_that_are_none_get_a_sentence(app: App, client: httpx.Client, mi
     answer = client.get(f"/visits/{a_visit(app)}/plan", params={"minutes": minutes})
     assert answer.status_code == 422
     assert words in answer.text
+
+
+def test_the_report_begins_with_the_vet_and_ends_with_what_it_is_not(app: App, client: httpx.Client) -> None:
+    visit_id = a_heard_visit(app)
+    accept_all(app, visit_id)
+
+    page = client.get(f"/visits/{visit_id}/report").text
+
+    report = owner_report(app, visit_id)
+    assert [line.text for line in report.urgent] == [app.tables().actions["refer-vet"].wording]
+    letter = page[page.index('<article class="letter">') :]
+    vet, done, note = (
+        letter.index(text) for text in ("First: please call your vet", "What was done", "not a diagnosis")
+    )
+    assert vet < letter.index(report.urgent[0].text) < done < note
+
+
+def test_a_report_without_a_reason_for_the_vet_has_no_box(app: App, client: httpx.Client) -> None:
+    visit_id = a_visit(app)
+    add(app, visit_id, "finding", {"structure": "splenius", "side": "left", "aspect": "tone", "value": "tight"})
+    page = client.get(f"/visits/{visit_id}/report").text
+    assert "please call your vet" not in page
+    assert "not a diagnosis" in page
+
+
+@pytest.mark.parametrize("where", ["", "/plan"])
+def test_a_caution_shows_the_practitioners_reason_before_the_owners_words(
+    app: App, client: httpx.Client, where: str
+) -> None:
+    visit_id = a_visit(app)
+    add(app, visit_id, "finding", {"structure": "chest", "side": None, "aspect": "skin", "value": "rub"})
+
+    page = client.get(f"/visits/{visit_id}{where}").text
+
+    reason = page[page.index("<h3>Rub</h3>") :]
+    assert "Because: Chest: a rub on the skin." in reason
+    assert reason.index("Because:") < reason.index("To the owner:")
+    assert "Chest and what lies there: not worked, because of a rub on the skin (chest)." in page
+    assert "Everywhere: moderate pressure at most, because of a first session." in page
+    assert "Because: First session" not in page
 
 
 def test_the_report_is_a_page_and_a_pdf(app: App, client: httpx.Client) -> None:
