@@ -90,6 +90,21 @@ def test_where_a_vet_comes_first_the_refusal_names_what_was_found() -> None:
     )
 
 
+def test_the_walk_round_the_horse_takes_its_time_in_the_plan() -> None:
+    app = fake_app()
+    visit_id = with_visit(app)
+    for side in ("left", "right"):
+        add(app, visit_id, "finding", {"structure": "masseter", "side": side, "aspect": "tone", "value": "tight"})
+
+    page = plan_next(app, visit_id, minutes=20)
+
+    last = page.bouts[-1]
+    minutes, seconds = last.begins.split(":")
+    assert {bout.side for bout in page.bouts} == {None, "left", "right"}
+    assert int(minutes) + int(seconds) / 60 + last.minutes == page.plan.minutes_used
+    assert page.plan.minutes_used == sum(bout.minutes for bout in page.bouts) + 0.5
+
+
 def test_an_absolute_caution_leaves_no_plan_and_says_why() -> None:
     store = FakeStore()
     app = fake_app(store)

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from haywisp.findings.types import GateVerdict
 from haywisp.knowledge.types import Tables
-from haywisp.plan.types import Need, Omission, Plan, PlannedBout
+from haywisp.plan.types import Need, Omission, Plan, PlannedBout, PlanProblem
 from haywisp.record.types import Entry, Horse
 from haywisp.report.wording import entry_sentence, mmss, place_title
 from haywisp.usecases.app import App
@@ -50,7 +50,7 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
         raise Refused(f"A plan can't be made for {booked} minutes: from {MINUTES[0]} to {MINUTES[1]}.")
     stood_by = reviewed(entries)
     verdict = verdict_of(entries, horse, tables, first_visit=first_visit(visits, entries))
-    plan, needs, problems = _solved(stood_by, horse, verdict, booked, tables)
+    plan, problem, faults = _solved(stood_by, horse, verdict, booked, tables)
     return PlanPage(
         visit=visit,
         row=visit_row(visit, horse, Ref(owner.id, owner.name), Ref(yard.id, yard.name), own, waiting, tables),
@@ -60,13 +60,13 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
         minutes=booked,
         verdict=verdict_view(verdict, tables),
         plan=plan,
-        bouts=_bout_views(plan.bouts, tables),
+        bouts=_bout_views(plan.bouts, problem.walk_round_minutes, tables),
         omissions=tuple(_omission_view(omission, tables) for omission in plan.omissions),
-        needs=tuple(_need_view(need, tables) for need in needs),
+        needs=tuple(_need_view(need, tables) for need in problem.needs),
         patterns=pattern_views(stood_by, horse, tables),
         unreviewed=sum(entry.status == "proposed" for entry in standing(entries)),
         proof=proof(plan),
-        problems=problems,
+        problems=faults,
         cautions=CAUTIONS,
         made_from=None if basis.id == visit.id else Ref(basis.id, day_words(basis.day)),
     )
@@ -74,8 +74,8 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
 
 def _solved(
     entries: Sequence[Entry], horse: Horse, verdict: GateVerdict, minutes: int, tables: Tables
-) -> tuple[Plan, tuple[Need, ...], tuple[str, ...]]:
-    """The plan, its needs, and what the independent checker has against it (nothing, or the solver is at fault)."""
+) -> tuple[Plan, PlanProblem, tuple[str, ...]]:
+    """The plan, the problem it answers, and what the independent checker has against it: nothing, or it is at fault."""
     from haywisp.findings import facts_from_entries
     from haywisp.plan import check, needs_from_facts, problem_for, solve
     from haywisp.session import log_of
@@ -85,7 +85,7 @@ def _solved(
     problem = problem_for(needs, worded(verdict, tables), minutes, head_shy=HEAD_SHY in horse.flags, log=log)
     problem = replace(problem, refusal=refusal_sentence(verdict, tables))
     plan = solve(problem, tables, seed=0)
-    return plan, needs, check(plan, problem, tables)
+    return plan, problem, check(plan, problem, tables)
 
 
 def proof(plan: Plan) -> str:
@@ -97,9 +97,12 @@ def proof(plan: Plan) -> str:
     return plan.refusal or "There is no plan."
 
 
-def _bout_views(bouts: Sequence[PlannedBout], tables: Tables) -> tuple[PlannedBoutView, ...]:
-    views, begins = [], 0.0
+def _bout_views(bouts: Sequence[PlannedBout], walk_minutes: float, tables: Tables) -> tuple[PlannedBoutView, ...]:
+    """The bouts with the time that each begins, walks round the horse counted."""
+    views, begins, stand = [], 0.0, None
     for bout in sorted(bouts, key=lambda bout: bout.order):
+        begins += walk_minutes if bout.side and stand and bout.side != stand else 0.0
+        stand = bout.side or stand
         body = {
             "technique": bout.technique,
             "structures": [bout.structure],
