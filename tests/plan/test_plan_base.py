@@ -79,6 +79,13 @@ def test_a_muscle_is_done_before_the_next_and_stretches_come_last() -> None:
     assert {technique for _, technique in work[len(hands_on) :]} <= {"easing"}
 
 
+@pytest.mark.parametrize(("name", "strokes"), [("chest", 0.0), ("pectoralis-descendens", 2.0)])
+def test_strokes_are_no_work_on_the_place_that_they_opened(name: str, strokes: float) -> None:
+    plan = solved(replace(BASE, needs=(need(name, kneading=0.5, effleurage=0.4),)))
+    work = [bout for bout in plan.bouts[2:-1] if bout.technique == "effleurage"]
+    assert sum(bout.minutes for bout in work) == strokes
+
+
 def test_what_is_only_deep_waits_for_what_is_loosened() -> None:
     """The first muscle by name is only pressed: it comes after the one that is kneaded."""
     needs = (need("pectoralis-descendens", pressing=1.0), need("pectoralis-transversus", weight=0.9))

@@ -10,7 +10,7 @@ from haywisp.knowledge.types import Tables
 from haywisp.plan.types import Plan, PlannedBout, PlanProblem
 
 # Fewest and most minutes of a bout by stage, written down a second time on purpose.
-LENGTHS = {"opening": (2.0, 4.0), "preparing": (2.0, 4.0), "deep": (2.0, 3.0), "stretch": (1.0, 2.0)}
+LENGTHS = {"opening": (2.0, 4.0), "preparing": (2.0, 4.0), "deep": (2.0, 3.0), "stretch": (2.0, 2.0)}
 HEAVINESS = {"light": 1, "moderate": 2, "firm": 3}
 Visit = tuple[str, str | None, tuple[PlannedBout, ...]]
 

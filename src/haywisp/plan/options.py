@@ -209,18 +209,19 @@ def _options(
             )
         )
     if any(option.help > 0 for option in options):
-        return _worth_offering(options), None
+        return _worth_offering(options, opened=row.id == row.region), None
     why = " and ".join(dict.fromkeys(lost)) or "since none of the table suits it"
     return [], f"no technique that helps is allowed, {why}"
 
 
-def _worth_offering(options: Sequence[Option]) -> list[Option]:
+def _worth_offering(options: Sequence[Option], *, opened: bool) -> list[Option]:
     """Options that help, and of those that only prepare the one that spares the thumb most.
 
-    Strokes that open are work only where nothing else helps: the block is opened by them already.
+    Where the block is ``opened`` by strokes over this very place, more of them are work only where nothing else helps.
     """
     helping = [option for option in options if option.help > 0]
-    helping = [option for option in helping if option.stage != "opening"] or helping
+    if opened:
+        helping = [option for option in helping if option.stage != "opening"] or helping
     only_preparing = [option for option in options if option.help <= 0]
     spare = min(only_preparing, key=lambda option: (option.thumb, option.shortest), default=None)
     kept = helping + ([spare] if spare else [])

@@ -12,10 +12,10 @@ SHORTEST_SESSION_MINUTES = 10
 CONTACT_UNITS = 4  # hands resting, before anything else
 OPENING_UNITS = 2  # on each region and side, before its work
 CLOSING_UNITS = 2  # on each region and side, after its work
-# A technique is given time to work: two minutes, one where it only prepares or stretches (a few repetitions).
-SHORTEST_BOUT_UNITS: Mapping[str, int] = {"opening": 4, "preparing": 4, "deep": 4, "stretch": 2}
+# A technique is given two minutes to work, one where it only prepares.
+SHORTEST_BOUT_UNITS: Mapping[str, int] = {"opening": 4, "preparing": 4, "deep": 4, "stretch": 4}
 SHORTEST_PREPARATION_UNITS = 2
-# Depth and stretches tire the tissue: they are shorter than what loosens it.
+# Depth and stretches tire the tissue: they are shorter than what loosens it (a stretch is a few repetitions).
 LONGEST_BOUT_UNITS: Mapping[str, int] = {"opening": 8, "preparing": 8, "deep": 6, "stretch": 4}
 LONGEST_SITE_UNITS = 12  # all bouts on one structure and side
 SHORTEST_BLOCK_UNITS = 6  # work in a region and side that is opened and closed for it
