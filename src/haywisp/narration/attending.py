@@ -10,6 +10,7 @@ from haywisp.narration.mirroring import Mirroring
 PENDING_S = 25.0
 PENDING_PLACE_S = 15.0
 UPGRADE_S = 25.0
+COUNT_WITHIN_S = 12.0
 
 
 class Attending(Mirroring):
@@ -81,3 +82,40 @@ class Attending(Mirroring):
         heard = self._pressure(clause)
         if heard is not None and LEVELS[heard] > LEVELS.get(draft.pressure or "", 0):
             draft.pressure = heard
+
+    def _awaited(self, clause: Clause) -> Pending | None:
+        """Structures named just before that still wait for a technique."""
+        pending = self.pending
+        if pending is None or self.scene.start(clause.first) - pending.start > self._patience(pending):
+            return None
+        return pending
+
+    def _put_right(self, current: Draft, clause: Clause) -> bool:
+        """Whether the muscle under the hand is corrected ("no, I am on the … , it is the …")."""
+        scene = self.scene
+        corrected = scene.mentions.within("correction", current.first, clause.last)
+        words = scene.words(clause)[:4]
+        return bool(corrected) and bool({"it", "that", "this"} & set(words)) and bool({"'s", "is"} & set(words))
+
+    def _before_observed(self, clause: Clause, targets: list[str]) -> list[str]:
+        """Structures named in a clause before anything is observed in it."""
+        mentions = self.scene.mentions
+        seen = [m.first for kind in ("aspect", "sign") for m in mentions.within(kind, clause.first, clause.last)]
+        return self.scene.targets(clause.first, min(seen))[0] if seen else targets
+
+    def _observed_before(self, clause: Clause, place: int) -> bool:
+        """Whether anything is observed in a clause before a token."""
+        mentions = self.scene.mentions
+        return any(mentions.within(kind, clause.first, place) for kind in ("aspect", "sign"))
+
+    def _counted_stretch(self, clause: Clause, bare: bool) -> bool:
+        """Whether a side alone, with a count after it, goes on with the stretches ("right side … one … two")."""
+        latest, when = self.latest, self.scene.start(clause.first)
+        if not bare or latest is None or latest.technique not in {"baited-stretch", "passive-stretch"}:
+            return False
+        return any(when <= count.start <= when + COUNT_WITHIN_S for count in self.scene.counts)
+
+    def _counted(self, draft: Draft) -> bool:
+        """Whether a count was said aloud during a bout."""
+        end = draft.end if draft.end is not None else draft.start
+        return any(draft.start <= count.start <= end for count in self.scene.counts)

@@ -11,8 +11,9 @@ BREAK_S = 1.0
 PUNCTUATED_BREAK_S = 3.0
 PUNCTUATED_SHARE = 0.03
 LONG_PAUSE_S = 1.8
-RETURN_PAUSE_S = 3.0
+RETURN_PAUSE_S = 2.0
 SIDE_WORDS = 4
+FOLLOWING = 12
 TERSE = 2
 DONE = "done"
 STICKY = ("other", "past", "away")
@@ -272,10 +273,12 @@ def carried_mode(
         placed = bool(mentions.within("side", first, last) or mentions.within("structure", first, last))
         works = works and (first_person(words) or placed)
         named = onset or (bool(mentions.within("structure", first, last)) and not _past(words, lexicon))
-        sided = fresh and len(words) <= SIDE_WORDS and bool(mentions.within("side", first, last))
-        returned = mode == "other" and ((pause >= LONG_PAUSE_S and named) or sided)
+        followed = bool(mentions.within("technique", first, last + FOLLOWING))
+        sided = len(words) <= SIDE_WORDS and "side" in words and bool(mentions.within("side", first, last))
+        sided = sided and (followed or (fresh and mode == "other"))
+        returned = (mode == "other" and pause >= LONG_PAUSE_S and named) or sided
         if mode == "away" and pause >= RETURN_PAUSE_S:
-            returned = onset or words[0] in lexicon.lists["clause-resets"]
+            returned = returned or onset or words[0] in lexicon.lists["clause-resets"]
         return DONE if returned or works else mode
     if mode == "past":
         now = present(tokens, first, last, lexicon) or first_person(words)

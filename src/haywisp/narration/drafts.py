@@ -10,7 +10,7 @@ LEVELS = {"light": 1, "moderate": 2, "firm": 3}
 STRETCHES = {"passive-stretch", "tail-traction"}
 
 
-@dataclass
+@dataclass(eq=False)
 class Draft:
     """A bout as it is being heard; ``doubts`` names the fields that were not said but inferred."""
 
@@ -23,6 +23,7 @@ class Draft:
     pressure: str | None = None
     passes: int | None = None
     end: float | None = None
+    number: int = -1
     named: bool = True
     side_said: bool = False
     mirrored: bool = False

@@ -12,6 +12,9 @@ from haywisp.narration.scene import Scene
 ANNOUNCE_S = 9.0
 NAMED_LATER_S = 15.0
 BARE_WORDS = 9
+AND_WORDS = 6
+AT_ONCE_S = 4.0
+FOUND_S = 8.0
 SPENT_S = 6.0
 HELD = {"myofascial-hold", "sustained-pressure", "vibration", "passive-mobilisation", "warmth", "cooling", "rocking"}
 YIELDS_TO = {
@@ -94,13 +97,6 @@ class Hands(Attending):
         ]
         return found[:1]
 
-    def _awaited(self, clause: Clause) -> Pending | None:
-        """Structures named just before that still wait for a technique."""
-        pending = self.pending
-        if pending is None or self.scene.start(clause.first) - pending.start > self._patience(pending):
-            return None
-        return pending
-
     def _onsets(
         self,
         clause: Clause,
@@ -158,6 +154,7 @@ class Hands(Attending):
         self.narrow = None
         when = draft.start
         self.close(when)
+        draft.number = len(self.drafts)
         self.drafts.append(draft)
         self.pending = None
         scene.recent.extend(draft.structures)
@@ -175,6 +172,8 @@ class Hands(Attending):
         if not targets and technique in scene.lexicon.sites:
             targets, named = [scene.lexicon.sites[technique]], True
         on_it = mention is not None and self._on_it(mention, clause)
+        if not targets and on_it and self.found is not None and scene.start(first) - self.found[1] <= FOUND_S:
+            targets, named = list(self.found[0]), True
         if not targets and on_it and self.narrow is None and self.current is not None:
             targets, named = list(self.current.structures), True
         if not targets and self.narrow is not None:
@@ -227,7 +226,8 @@ class Hands(Attending):
             model, place = rough
             self._begin_like(clause, model, targets, min(place, target_first or place), said, bool(same))
             return True
-        if whole and not observed:
+        told_first = bool(same) and not self._observed_before(clause, same[0].first)
+        if whole and (not observed or (told_first and said is not None)):
             return self._same_again(clause, targets, said)
         if same and not targets and not observed:
             return self._same_count(clause, said)
@@ -259,18 +259,18 @@ class Hands(Attending):
         self._begin_like(clause, model, [], clause.first, said, True)
         return True
 
-    def _counted(self, draft: Draft) -> bool:
-        """Whether a count was said aloud during a bout."""
-        end = draft.end if draft.end is not None else draft.start
-        return any(draft.start <= count.start <= end for count in self.scene.counts)
-
     def _bare_place(self, clause: Clause, targets: list[str], said: str | None) -> bool:
         """A muscle alone, on the second side: what was done to it on the first."""
         if not targets or len(clause_words(self.scene, clause)) > BARE_WORDS:
             return False
         model = self._model(None, targets, said)
-        if model is None or not set(model.structures) & set(targets):
+        if model is None:
             return False
+        short = self.scene.words(clause)[0] == "and" and len(clause_words(self.scene, clause)) <= AND_WORDS
+        if not set(model.structures) & set(targets):
+            if not (short and self._stands_for(targets, model)):
+                return False
+            targets = list(model.structures)
         self._begin_like(clause, model, targets, clause.first, said, False)
         return True
 
@@ -288,12 +288,9 @@ class Hands(Attending):
         """A clause that says a side of a limb or "the other one" and little else."""
         words = self.scene.words(clause)
         small = self.scene.lexicon.lists["clause-bare_side"]
-        return (
-            len(words) <= 6
-            and set(words) <= small
-            and "side" not in words
-            and bool({"and", "one", "other", "to"} & set(words))
-        )
+        if "side" in words:
+            return self._counted_stretch(clause, set(words) - {"side"} <= small | set(self.scene.lexicon.numbers))
+        return len(words) <= 6 and set(words) <= small and bool({"and", "one", "other", "to"} & set(words))
 
     def _begin_like(
         self, clause: Clause, model: Draft, targets: list[str], first: int, said: str | None, same: bool
@@ -310,28 +307,16 @@ class Hands(Attending):
         draft.tools = set(model.tools)
         if same:
             self._inherit(draft, model, clause)
-        if draft.side == model.side and self.current is model:
+        if draft.side == model.side and self.current is model and set(structures) == set(model.structures):
             return
         self._mirror(model)
         self.close(draft.start)
+        draft.number = len(self.drafts)
         self.drafts.append(draft)
         self.pending = None
         scene.recent.extend(structures)
 
     # attributes that follow
-
-    def _put_right(self, current: Draft, clause: Clause) -> bool:
-        """Whether the muscle under the hand is corrected ("no, I am on the … , it is the …")."""
-        scene = self.scene
-        corrected = scene.mentions.within("correction", current.first, clause.last)
-        words = scene.words(clause)[:4]
-        return bool(corrected) and bool({"it", "that", "this"} & set(words)) and bool({"'s", "is"} & set(words))
-
-    def _before_observed(self, clause: Clause, targets: list[str]) -> list[str]:
-        """Structures named in a clause before anything is observed in it."""
-        mentions = self.scene.mentions
-        seen = [m.first for kind in ("aspect", "sign") for m in mentions.within(kind, clause.first, clause.last)]
-        return self.scene.targets(clause.first, min(seen))[0] if seen else targets
 
     def _attach(
         self, clause: Clause, targets: list[str], target_first: int | None, said: str | None, observed: bool
@@ -346,6 +331,7 @@ class Hands(Attending):
                 current.side = self._side_for(current.structures, said)
                 current.side_said = True
             moves = scene.tokens[clause.first].text in scene.lexicon.lists["clause-moves"]
+            moves = moves and (clause.fresh or when - current.start > AT_ONCE_S)
             near = when - current.start <= NAMED_LATER_S and not moves
             if targets and near and current.named and self._put_right(current, clause):
                 current.structures, current.start, current.first = targets, when, clause.first
@@ -365,7 +351,8 @@ class Hands(Attending):
             waiting, self.waiting = self.waiting, None
             self._onset(waiting.clause, waiting.technique.id, targets, waiting.first, said, waiting.technique)
             return
-        if observed and not targets and self.pending is not None and when - self.pending.start < SPENT_S:
+        spent = observed and not targets and not self.drafts
+        if spent and self.pending is not None and when - self.pending.start < SPENT_S:
             self.pending = None
         if targets and not observed:
             if not self._only_places(targets, clause):

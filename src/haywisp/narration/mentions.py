@@ -1,5 +1,6 @@
 """Mentions: stretches of tokens that name a structure, technique, side, finding, sign, decision or cue."""
 
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -23,10 +24,16 @@ class Mention:
         return self.last - self.first
 
 
+def first_of(mention: Mention) -> int:
+    """Where a mention begins."""
+    return mention.first
+
+
 class Mentions:
     """All mentions of a narration, by kind, with those that a longer one explains taken out."""
 
     def __init__(self, tokens: Sequence[Token], lexicon: Lexicon) -> None:
+        self._every: dict[str, list[Mention]] = {}
         self._by_kind = {kind: matcher.find(tokens) for kind, matcher in lexicon.matchers.items()}
         techniques = settled(self._kind("technique"))
         signs = settled(self._kind("sign"))
@@ -68,14 +75,15 @@ class Mentions:
 
     def within(self, kind: str, first: int, last: int) -> list[Mention]:
         """Mentions of a kind that begin from token ``first`` to before ``last``."""
-        from bisect import bisect_left
-
         starts = self._starts[kind]
         return self._mentions[kind][bisect_left(starts, first) : bisect_left(starts, last)]
 
     def every(self, kind: str, first: int, last: int) -> list[Mention]:
         """Mentions of a kind with every meaning of the same words, as where one verb may stand for two techniques."""
-        return [m for m in self._kind(kind) if first <= m.first < last]
+        if kind not in self._every:
+            self._every[kind] = sorted(self._kind(kind), key=lambda mention: mention.first)
+        found = self._every[kind]
+        return found[bisect_left(found, first, key=first_of) : bisect_left(found, last, key=first_of)]
 
     def all(self, kind: str) -> list[Mention]:
         """Every mention of a kind, in order."""
@@ -99,16 +107,30 @@ def settled(mentions: Iterable[Mention]) -> list[Mention]:
     return sorted(kept, key=lambda m: m.first)
 
 
+class Neighbours:
+    """Mentions by place, for asking which of them can touch a stretch of tokens."""
+
+    def __init__(self, mentions: Iterable[Mention]) -> None:
+        self._sorted = sorted(mentions, key=lambda mention: mention.first)
+        self._starts = [mention.first for mention in self._sorted]
+        self._longest = max((mention.length for mention in self._sorted), default=0)
+
+    def near(self, first: int, last: int) -> list[Mention]:
+        """Mentions that may overlap tokens ``first`` to ``last`` (excluded)."""
+        low = bisect_left(self._starts, first - self._longest)
+        return self._sorted[low : bisect_left(self._starts, last)]
+
+
 def uncovered(mentions: Sequence[Mention], covers: Iterable[Mention], strict: bool = False) -> list[Mention]:
     """Mentions that no cover holds whole; with ``strict`` a cover of the same tokens lets the mention stand."""
-    spans = [(cover.first, cover.last) for cover in covers]
+    around = Neighbours(covers)
 
     def held(mention: Mention) -> bool:
-        for first, last in spans:
-            if first <= mention.first and mention.last <= last:
-                same = (first, last) == (mention.first, mention.last)
-                if not (strict and same):
-                    return True
+        for cover in around.near(mention.first, mention.last):
+            whole = cover.first <= mention.first and mention.last <= cover.last
+            same = (cover.first, cover.last) == (mention.first, mention.last)
+            if whole and not (strict and same):
+                return True
         return False
 
     return [mention for mention in mentions if not held(mention)]
@@ -116,13 +138,14 @@ def uncovered(mentions: Sequence[Mention], covers: Iterable[Mention], strict: bo
 
 def beaten_by(mentions: Sequence[Mention], rivals: Sequence[Mention], ties: bool) -> list[Mention]:
     """Mentions that no overlapping rival of greater length (or of the same, with ``ties``) beats."""
+    around = Neighbours(rivals)
 
     def beaten(mention: Mention) -> bool:
         return any(
             rival.first < mention.last
             and mention.first < rival.last
             and (rival.length > mention.length or (ties and rival.length == mention.length))
-            for rival in rivals
+            for rival in around.near(mention.first, mention.last)
         )
 
     return [mention for mention in mentions if not beaten(mention)]
@@ -168,6 +191,9 @@ def compared(tokens: Sequence[Token], place: int) -> bool:
     """Whether a side is named only to compare with ("colder than the left one")."""
     return any(
         token.text in {"than", "unlike", "as", "like"} and not token.mark for token in tokens[max(0, place - 2) : place]
+    ) or any(
+        before.text == "same" and after.text == "as"
+        for before, after in zip(tokens[max(0, place - 7) : place], tokens[max(0, place - 6) : place], strict=False)
     )
 
 

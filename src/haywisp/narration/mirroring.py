@@ -39,12 +39,12 @@ class Mirroring(Standing):
 
     def _next_of(self, others: Sequence[Draft]) -> Draft | None:
         """Of bouts that could be mirrored, the first after the one mirrored last; else the first."""
-        ranked = sorted(others, key=lambda d: (self.drafts.index(d) <= self.last_model, self.drafts.index(d)))
+        ranked = sorted(others, key=lambda d: (d.number <= self.last_model, d.number))
         return ranked[0] if ranked else None
 
     def _mirror(self, model: Draft) -> None:
         model.mirrored = True
-        self.last_model = self.drafts.index(model)
+        self.last_model = model.number
 
     def _model_or_sibling(
         self, clause: Clause, technique: str, targets: Sequence[str], said: str | None

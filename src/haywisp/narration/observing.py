@@ -174,8 +174,12 @@ class Observer:
             self._note(mention, structure, side, said.aspect, value, named)
         if named:
             current = self.hands.current
-            if current is not None and len(current.structures) > 1 and set(structures) < set(current.structures):
+            unusual = value != scene.lexicon.tables.aspects[said.aspect].usual
+            several = current is not None and len(current.structures) > 1
+            if unusual and several and current is not None and set(structures) < set(current.structures):
                 self.hands.narrow = structures[-1]
+            if unusual:
+                self.hands.found = (tuple(structures), scene.start(mention.first))
             side = self._side(mention, clause, structures, named)
             self.focus = Focus(structures, side, scene.start(mention.first), self._bout())
 

@@ -25,6 +25,7 @@ class Standing:
         self.narrow: str | None = None
         self.same_since = -1e9
         self.hint: list[str] = []
+        self.found: tuple[Sequence[str], float] | None = None
 
     @property
     def current(self) -> Draft | None:
