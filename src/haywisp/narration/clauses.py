@@ -101,7 +101,8 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
             leading = [
                 n
                 for n in named
-                if technique.first - n <= 5 and not any(t.text in turns for t in tokens[n : technique.first])
+                if technique.first - n <= 5
+                and not any(t.text in turns or t.mark == "stop" for t in tokens[n : technique.first])
             ]
             places[min([technique.first, *leading])] = seen
     for technique in techniques:

@@ -37,6 +37,15 @@ class Draft:
         return self.end is None
 
 
+@dataclass(frozen=True)
+class Found:
+    """What was last found to be out of the usual: where, on which side, and when."""
+
+    structures: tuple[str, ...]
+    side: str | None
+    when: float
+
+
 @dataclass
 class Pending:
     """Structures named before the technique that goes with them."""

@@ -172,8 +172,9 @@ class Hands(Attending):
         if not targets and technique in scene.lexicon.sites:
             targets, named = [scene.lexicon.sites[technique]], True
         on_it = mention is not None and self._on_it(mention, clause)
-        if not targets and on_it and self.found is not None and scene.start(first) - self.found[1] <= FOUND_S:
-            targets, named = list(self.found[0]), True
+        found = self.found
+        if not targets and on_it and found is not None and scene.start(first) - found.when <= FOUND_S:
+            targets, named, said = list(found.structures), True, said or found.side
         if not targets and on_it and self.narrow is None and self.current is not None:
             targets, named = list(self.current.structures), True
         if not targets and self.narrow is not None:
@@ -345,8 +346,10 @@ class Hands(Attending):
                 targets = []
         if current is not None:
             self._deepen(current, clause)
-            if current.passes is None and when - current.start <= ANNOUNCE_S and not observed:
-                current.passes = stated_passes(scene.tokens, clause.first, clause.last, scene.lexicon)
+            put_right = scene.has("correction", clause) and not targets
+            if (current.passes is None or put_right) and when - current.start <= ANNOUNCE_S and not observed:
+                told = stated_passes(scene.tokens, clause.first, clause.last, scene.lexicon)
+                current.passes = told if told is not None else current.passes
         if targets and self.waiting is not None and when - self.waiting.start <= ANNOUNCE_S and not observed:
             waiting, self.waiting = self.waiting, None
             self._onset(waiting.clause, waiting.technique.id, targets, waiting.first, said, waiting.technique)

@@ -105,6 +105,7 @@ def build(tables: Tables) -> Lexicon:
         "pressure": keyed({key: cues["pressure"][key] for key in ("light", "moderate", "firm", "more")}),
         "no-pressure": plain(cues["pressure"]["not_pressure"]),
         "asked": plain(cues["denial"]["asked"]),
+        "gone": plain(cues["denial"]["gone"]),
         "undone": plain(cues["denial"]["undone"]),
         "finishing": plain(cues["finishing"]["phrases"]),
         "hold-count": plain(words["after_number"]["hold"]),

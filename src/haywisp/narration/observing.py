@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from haywisp.narration.clauses import DONE, Clause
-from haywisp.narration.drafts import Draft
+from haywisp.narration.drafts import Draft, Found
 from haywisp.narration.hands import Hands
 from haywisp.narration.mentions import Mention
 from haywisp.narration.scene import SKIPPED, Scene
@@ -16,6 +16,8 @@ REPEAT_S = 20.0
 EXPLAINED_S = 12.0
 TERSE = 2
 LEAD_IN = 5
+GONE_REACH = 7
+UNSURE = 0.6
 MOVED = {"passive-stretch", "passive-mobilisation", "tail-traction"}
 RESTATED_S = 4.0
 SHORT_CLAUSE = 9
@@ -146,7 +148,7 @@ class Observer:
             return
         if any(True for _ in scene.mentions.within("asked", mention.first - 4, mention.first)):
             return
-        denied = scene.denied(mention.first, clause.first, 5)
+        denied = scene.denied(mention.first, clause.first, 5) or self._gone(mention, clause)
         value = said.denied if denied else said.value
         if not value:
             return
@@ -179,9 +181,16 @@ class Observer:
             if unusual and several and current is not None and set(structures) < set(current.structures):
                 self.hands.narrow = structures[-1]
             if unusual:
-                self.hands.found = (tuple(structures), scene.start(mention.first))
+                beside = self._side(mention, clause, structures, named)
+                self.hands.found = Found(tuple(structures), beside, scene.start(mention.first))
             side = self._side(mention, clause, structures, named)
             self.focus = Focus(structures, side, scene.start(mention.first), self._bout())
+
+    def _gone(self, mention: Mention, clause: Clause) -> bool:
+        """Whether what was found is said to be there no longer ("the knot has gone")."""
+        if mention.id not in self.scene.lexicon.said or not self.scene.lexicon.said[mention.id].denied:
+            return False
+        return bool(self.scene.mentions.within("gone", mention.last, min(mention.last + GONE_REACH, clause.last)))
 
     def _of_another_part(self, mention: Mention, clause: Clause) -> bool:
         """Whether what is found is said of a joint that is no structure of the record ("the hocks are sore")."""
@@ -238,7 +247,12 @@ class Observer:
             if noted.bout == self._bout() and when - old.time <= CORRECTED_S:
                 self.findings.remove(noted)
             break
-        confidence = 0.9 * scene.repaired(mention.first, mention.last) * (1.0 if named or self.hands.current else 0.8)
+        doubtful = any(name == structure and abs(when - said) <= FOCUS_S for name, said in scene.doubtful)
+        confidence = (
+            (UNSURE if doubtful else 0.9)
+            * scene.repaired(mention.first, mention.last)
+            * (1.0 if named or self.hands.current else 0.8)
+        )
         finding = Finding(
             structure,
             side,

@@ -72,6 +72,7 @@ class Scene:
     repairs: Sequence[Repair]
     lexicon: Lexicon
     recent: list[str] = field(default_factory=list)
+    doubtful: set[tuple[str, float]] = field(default_factory=set)
 
     def words(self, clause: Clause) -> list[str]:
         """The texts of a clause's tokens."""
@@ -148,6 +149,7 @@ class Scene:
             alike = alike or [c for c in candidates if self.group(c) == self.group(earlier)]
             if len(alike) == 1:
                 return alike[0]
+        self.doubtful.update((candidate, self.start(mention.first)) for candidate in candidates)
         return candidates[0]
 
     def structures(self, first: int, last: int) -> list[tuple[Mention, str]]:

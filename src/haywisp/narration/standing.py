@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from haywisp.narration.clauses import Clause
-from haywisp.narration.drafts import OPPOSITE, Draft, Pending, Waiting
+from haywisp.narration.drafts import OPPOSITE, Draft, Found, Pending, Waiting
 from haywisp.narration.mentions import Mention
 from haywisp.narration.scene import Scene
 
@@ -25,7 +25,7 @@ class Standing:
         self.narrow: str | None = None
         self.same_since = -1e9
         self.hint: list[str] = []
-        self.found: tuple[Sequence[str], float] | None = None
+        self.found: Found | None = None
 
     @property
     def current(self) -> Draft | None:
