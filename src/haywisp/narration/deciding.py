@@ -11,6 +11,7 @@ from haywisp.narration.types import Action
 OPEN_MODES = (DONE,)
 LATE_SHARE = 0.55
 STILL_AT_WORK = 2
+JOINS = frozenset({"and", "but"})
 
 
 class Decider:
@@ -58,7 +59,7 @@ class Decider:
             return over
         if clause.mode != DONE:
             return False
-        denied = scene.denied(mention.first, clause.first, 3) and mention.id != "avoid-site"
+        denied = scene.denied(mention.first, clause.first, 3, JOINS) and mention.id != "avoid-site"
         return not denied and (over or scene.has("asks", clause) or mention.id == "avoid-site")
 
     def _little_follows(self, mention: Mention) -> bool:

@@ -135,6 +135,8 @@ class Hands(Attending):
         self, clause: Clause, technique: str, targets: list[str], first: int, said: str | None, mention: Mention | None
     ) -> None:
         scene, current = self.scene, self.current
+        if technique == "passive-stretch":
+            targets = [s for s in targets if s != "back"]
         words = scene.words(clause)
         if not targets and self.narrow is not None and self.pending is None and singled_out(words):
             targets = [self.narrow]

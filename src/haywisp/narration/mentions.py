@@ -8,6 +8,11 @@ from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.phrases import Match
 from haywisp.narration.tokens import Token
 
+# Techniques whose phrases may hold the name of the site (a limb, a head), which must still count.
+NAMES_SITE = frozenset(
+    {"passive-stretch", "passive-mobilisation", "myofascial-hold", "hands-resting", "skin-rolling", "circular-friction"}
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Mention:
@@ -47,9 +52,8 @@ class Mentions:
         structures = uncovered(structures, self._kind("landmark"))
         limbs = lexicon.lists["limb-words"]
         structures = [s for s in structures if not (s.id == "back" and s.first and tokens[s.first - 1].text in limbs)]
-        structures = uncovered(
-            structures, [*signs, *[t for t in techniques if not _names_site(t, lexicon)]], strict=True
-        )
+        sited = [technique for technique in techniques if technique.id not in NAMES_SITE]
+        structures = uncovered(structures, [*signs, *sited], strict=True)
         aspects = uncovered(settled(self._kind("aspect")), self._kind("no-aspect"))
         aspects = beaten_by(uncovered(aspects, [*signs, *techniques], strict=True), signs, ties=False)
         sides = sides_of(tokens, self._kind("side"), structures, lexicon)
@@ -88,11 +92,6 @@ class Mentions:
     def all(self, kind: str) -> list[Mention]:
         """Every mention of a kind, in order."""
         return self._mentions[kind]
-
-
-def _names_site(mention: Mention, lexicon: Lexicon) -> bool:
-    """Whether a technique phrase may hold the name of its own site (a limb, a head) that must still count."""
-    return mention.id in {"passive-stretch", "myofascial-hold", "hands-resting", "skin-rolling"}
 
 
 def settled(mentions: Iterable[Mention]) -> list[Mention]:

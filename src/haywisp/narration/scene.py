@@ -1,6 +1,6 @@
 """What the listener has in front of it: tokens, mentions, clauses, and the readings that need the whole narration."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
 from haywisp.narration.clauses import Clause, clauses_of
@@ -96,11 +96,11 @@ class Scene:
         touching = [r.confidence for r in self.repairs if r.span.first < span.last and span.first < r.span.last]
         return min(touching, default=1.0)
 
-    def denied(self, place: int, clause_first: int, reach: int = 4) -> bool:
-        """Whether "no", "not" or their like stand before a token in its clause, and no stop or comma between."""
+    def denied(self, place: int, clause_first: int, reach: int = 4, stops: Collection[str] = ()) -> bool:
+        """Whether "no", "not" or their like stand before a token in its clause, and no stop, comma or stopping word."""
         for before in range(place - 1, max(clause_first, place - 1 - reach) - 1, -1):
             token = self.tokens[before]
-            if token.mark:
+            if token.mark or token.text in stops:
                 return False
             if token.text in self.lexicon.lists["denial"]:
                 return True
@@ -200,6 +200,12 @@ class Scene:
             ends = (named[0][1], named[1][1])
             part = self.lexicon.routes.get(ends) or self.lexicon.routes.get((ends[1], ends[0]))
             return ([part] if part else [named[1][1]]), named[0][0].first
+        if not kept and len(named) == 1 and self.tokens[named[0][0].first - 1].text in {"from", "the", "his", "her"}:
+            kept = (
+                named
+                if "from" in {t.text for t in self.tokens[max(first, named[0][0].first - 2) : named[0][0].first]}
+                else []
+            )
         if not kept:
             return [], None
         return self.narrowed([s for _, s in kept]), kept[0][0].first
