@@ -12,6 +12,7 @@ from haywisp.narration.scene import Scene
 ANNOUNCE_S = 9.0
 NAMED_LATER_S = 15.0
 BARE_WORDS = 9
+TOOL_WORDS = 4
 AND_WORDS = 6
 AT_ONCE_S = 4.0
 FOUND_S = 8.0
@@ -79,7 +80,7 @@ class Hands(Attending):
                 continue
             found.append(mention)
         if not found:
-            found = self._weak(clause)
+            found = self._weak(clause) or self._tool_alone(clause)
         ids = {mention.id for mention in found}
         return [mention for mention in found if not (YIELDS_TO.get(mention.id, set()) & ids)]
 
@@ -96,6 +97,21 @@ class Hands(Attending):
             and not self.scene.mentions.within("sign", clause.first, mention.last)
         ]
         return found[:1]
+
+    def _tool_alone(self, clause: Clause) -> list[Mention]:
+        """A part of the hand named alone after a muscle or a find: "Elbow.", "so that's my thumb on it"."""
+        scene = self.scene
+        if self._unmirrored() or scene.targets(clause.first, clause.last)[0]:
+            return []
+        short = len(clause_words(scene, clause)) <= TOOL_WORDS
+        recent = self.found is not None and scene.start(clause.first) - self.found.when <= FOUND_S
+        if not ((self._awaited(clause) is not None and short) or (recent and "on" in scene.words(clause))):
+            return []
+        return [
+            Mention("technique", scene.lexicon.tool_means[tool.id], tool.first, tool.last)
+            for tool in scene.mentions.within("tool", clause.first, clause.last)
+            if tool.id in scene.lexicon.tool_means
+        ][:1]
 
     def _onsets(
         self,
@@ -264,7 +280,7 @@ class Hands(Attending):
 
     def _bare_place(self, clause: Clause, targets: list[str], said: str | None) -> bool:
         """A muscle alone, on the second side: what was done to it on the first."""
-        if not targets or len(clause_words(self.scene, clause)) > BARE_WORDS:
+        if not targets or len(clause_words(self.scene, clause)) > BARE_WORDS or self.scene.refused_next(clause):
             return False
         model = self._model(None, targets, said)
         if model is None:

@@ -40,6 +40,7 @@ class Lexicon:
     vocabulary: frozenset[str] = frozenset()
     worked: frozenset[str] = frozenset()
     central: frozenset[str] = frozenset()
+    tool_means: Mapping[str, str] = field(default_factory=dict)
     skin_over: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     siblings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     wholes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
@@ -150,6 +151,7 @@ def build(tables: Tables) -> Lexicon:
         worked=frozenset(w for kind in ("technique", "weak", "rough") for w in matchers[kind].words if len(w) > 3),
         vocabulary=frozenset(word for matcher in matchers.values() for word in matcher.words),
         sounded=tuple(raw["misheard"]["context"]["sounded"]),
+        tool_means=techniques.get("tool_means", {}),
         skin_over=techniques.get("skin_over", {}),
         siblings={name: tuple(others) for name, others in techniques["siblings"].items()},
         central=frozenset(structures["central"]["structures"]),

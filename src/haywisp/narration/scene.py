@@ -1,5 +1,6 @@
 """What the listener has in front of it: tokens, mentions, clauses, and the readings that need the whole narration."""
 
+from bisect import bisect_left
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
@@ -85,6 +86,16 @@ class Scene:
     def span(self, first: int, last: int) -> Span:
         """The words that tokens ``first`` to ``last`` (excluded) are part of."""
         return Span(self.tokens[first].word, self.tokens[max(first, last - 1)].word + 1)
+
+    def refused_next(self, clause: Clause) -> bool:
+        """Whether what follows in the same breath refuses what this clause names ("the lat … I'm going to skip")."""
+        place = bisect_left(self.clauses, clause.first, key=lambda other: other.first)
+        for following in self.clauses[place + 1 : place + 3]:
+            if following.fresh:
+                return False
+            if following.mode == "declined":
+                return True
+        return False
 
     def has(self, kind: str, clause: Clause, meaning: str = "") -> bool:
         """Whether a clause holds a mention of a kind."""
