@@ -284,7 +284,8 @@ def carried_mode(
     if mode == "past":
         now = present(tokens, first, last, lexicon) or first_person(words)
         works = bool(mentions.within("technique", first, last)) and not _past(words, lexicon)
-        return DONE if now or works or pause >= LONG_PAUSE_S else mode
+        turned = fresh and bool(words) and not _past(words, lexicon)
+        return DONE if now or works or turned or pause >= LONG_PAUSE_S else mode
     turned = bool(words) and words[0] in lexicon.lists["clause-resets"]
     if turned and words[0] == "right" and len(words) > 1 and words[1] in lexicon.lists["right-never"]:
         turned = False

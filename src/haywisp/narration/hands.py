@@ -101,11 +101,14 @@ class Hands(Attending):
     def _tool_alone(self, clause: Clause) -> list[Mention]:
         """A part of the hand named alone after a muscle or a find: "Elbow.", "so that's my thumb on it"."""
         scene = self.scene
-        if self._unmirrored() or scene.targets(clause.first, clause.last)[0]:
+        when = scene.start(clause.first)
+        counted = any(when <= count.start <= when + ANNOUNCE_S for count in scene.counts)
+        named = bool(scene.targets(clause.first, clause.last)[0])
+        if (self._unmirrored() and not (named and counted)) or (named and not counted):
             return []
         short = len(clause_words(scene, clause)) <= TOOL_WORDS
         recent = self.found is not None and scene.start(clause.first) - self.found.when <= FOUND_S
-        if not ((self._awaited(clause) is not None and short) or (recent and "on" in scene.words(clause))):
+        if not (named or (self._awaited(clause) is not None and short) or (recent and "on" in scene.words(clause))):
             return []
         return [
             Mention("technique", scene.lexicon.tool_means[tool.id], tool.first, tool.last)

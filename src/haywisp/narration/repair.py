@@ -5,7 +5,7 @@ body or of the work; and, for what is left, windows of one to five words that so
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from rapidfuzz.distance import Indel, JaroWinkler, Levenshtein
@@ -66,10 +66,19 @@ class Repairer:
 
     def repair(self, tokens: list[Token]) -> tuple[list[Token], list[Repair]]:
         """Tokens with what was misheard read as it was meant, and a record of each change."""
+        tokens = [self._with_its_g(token) for token in tokens]
         tokens, first = self._apply(tokens, self._sure_readings(tokens))
         tokens, second = self._apply(tokens, self._near_readings(tokens))
         tokens, third = self._apply(tokens, self._sounding(tokens))
         return tokens, [*first, *second, *third]
+
+    def _with_its_g(self, token: Token) -> Token:
+        """A word said without its last letter ("kneadin"), where the whole word is of the tables."""
+        whole = token.text + "g"
+        known = self._lexicon.vocabulary
+        if token.text.endswith("in") and len(whole) > 5 and whole in known and token.text not in known:
+            return replace(token, text=whole)
+        return token
 
     def _sure_readings(self, tokens: Sequence[Token]) -> list[Reading]:
         return [Reading(m.first, m.last, m.meaning, SURE) for m in self._sure.find(tokens)]
@@ -228,7 +237,7 @@ def allowed(
     if asks and not any(word in lists.get(asks, frozenset({asks})) for word in before[-reach:]):
         return False
     wanted_before, wanted_after = row.get("before_any"), row.get("after_any")
-    if wanted_before and not any(word in wanted_before for word in before[-2:]):
+    if wanted_before and not any(word in wanted_before for word in before[-1:]):
         return False
     return not wanted_after or any(word in wanted_after for word in after[:4])
 
