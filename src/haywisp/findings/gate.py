@@ -82,6 +82,10 @@ def _reason(caution: Caution, found: tuple[Fact, ...]) -> Reason:
     )
 
 
+def _one(side: str | None) -> str | None:
+    return side if side in ("left", "right") else None
+
+
 @dataclass
 class _Draft:
     """Limits while cautions are being laid over one another; they only ever tighten."""
@@ -146,9 +150,16 @@ class _Draft:
             self._explain(site[0], caution, facts, "cap")
 
     def _spread(self, sites: Iterable[Site]) -> list[Site]:
+        """The places and all that lies in them; of the midline within a paired region, only the side that was found."""
         return [
-            site_of(part, side, self.tables) for structure, side in sites for part in inside(structure, self.tables)
+            site_of(part, side, self.tables) if part == structure or self._is_midline(structure) else (part, _one(side))
+            for structure, side in sites
+            for part in inside(structure, self.tables)
         ]
+
+    def _is_midline(self, structure: str) -> bool:
+        row = self.tables.structures.get(structure)
+        return row is not None and not row.paired
 
     def _named(self, ids: tuple[str, ...]) -> list[str]:
         """Structures that a caution names, by their own id or by that of their region or group."""

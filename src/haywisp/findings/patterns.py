@@ -10,6 +10,9 @@ from haywisp.knowledge.types import Evidence, Pattern, Tables
 # How much of its weight a piece of evidence loses the pattern when that very place was looked at and found to be
 # as usual; from memory, no source.
 CONTRARY_SHARE = 0.5
+# What is less likely than this, or rests on one finding alone, would be read as more than it is; own choice, no source.
+LEAST_PROBABILITY = 0.4
+FEWEST_FINDINGS = 2
 
 
 def patterns(facts: Sequence[Fact], tables: Tables) -> tuple[PatternMatch, ...]:
@@ -21,6 +24,12 @@ def patterns(facts: Sequence[Fact], tables: Tables) -> tuple[PatternMatch, ...]:
     findings = [fact for fact in facts if fact.kind == "finding"]
     matches = [match for pattern in tables.patterns.values() if (match := _match(pattern, findings, tables))]
     return tuple(sorted(matches, key=lambda match: (-match.probability, match.pattern)))
+
+
+def worth_showing(match: PatternMatch) -> bool:
+    """Whether a pattern is likely enough, and rests on enough different findings, to be put before a person."""
+    found = {(fact.structure, fact.side, fact.aspect, fact.value) for fact in match.support}
+    return match.probability >= LEAST_PROBABILITY and len(found) >= FEWEST_FINDINGS
 
 
 def _match(pattern: Pattern, findings: Sequence[Fact], tables: Tables) -> PatternMatch | None:

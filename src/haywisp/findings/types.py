@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 
 # Regions that the trade names as a whole and also in parts; common practice, no source.
 REGION_PARTS: Mapping[str, tuple[str, ...]] = {
@@ -16,7 +17,7 @@ class Fact:
     """One thing the gate and the patterns read: a finding, action, sign or standing flag, with where it was recorded.
 
     ``kind`` is ``finding``, ``action``, ``sign`` or ``flag``; ``id`` is the action, sign or flag; ``entry`` names
-    the entry's thread.
+    the entry's thread. ``since`` is the day of an earlier visit that it stands from, None for the newest visit's own.
     """
 
     kind: str
@@ -26,6 +27,7 @@ class Fact:
     aspect: str = ""
     value: str = ""
     entry: str = ""
+    since: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,9 +9,6 @@ from haywisp.usecases.limits import cap_sentences, excluded_sentences, pressure_
 from haywisp.usecases.views import FactView, PatternView, ReasonView, VerdictView
 from haywisp.usecases.wording import VERDICTS, fact_sentence
 
-# A pattern that is hardly likelier than not having looked at all is noise on a page.
-LEAST_PROBABILITY = 0.2
-
 
 def standing(entries: Sequence[Entry]) -> tuple[Entry, ...]:
     """The entries that nobody rejected."""
@@ -34,13 +31,11 @@ def verdict_of(entries: Sequence[Entry], horse: Horse, tables: Tables, *, first_
 
 
 def pattern_views(entries: Sequence[Entry], horse: Horse, tables: Tables) -> tuple[PatternView, ...]:
-    """The patterns with some support, likeliest first."""
-    from haywisp.findings import facts_from_entries, patterns
+    """The patterns that are worth showing, likeliest first."""
+    from haywisp.findings import facts_from_entries, patterns, worth_showing
 
     matches = patterns(facts_from_entries(entries, horse.flags), tables)
-    return tuple(
-        _pattern_view(match, tables) for match in matches if match.support and match.probability >= LEAST_PROBABILITY
-    )
+    return tuple(_pattern_view(match, tables) for match in matches if worth_showing(match))
 
 
 def verdict_view(verdict: GateVerdict, tables: Tables) -> VerdictView:

@@ -1,0 +1,120 @@
+"""What earlier visits found and nobody has felt again since: it stands, with the day of its visit."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from haywisp.findings.facts import facts_from_entries
+from haywisp.findings.sites import inside, sides
+from haywisp.findings.types import Fact
+from haywisp.knowledge.types import Tables
+from haywisp.record.types import Entry
+
+# Different values of these aspects can be true of one place at once: a later one does not take an earlier one back.
+TOGETHER = frozenset(("skin", "texture"))
+ASKS_VET = "refer-vet"
+STOOD_BY = frozenset(("accepted", "corrected"))
+
+
+@dataclass(frozen=True, slots=True)
+class Earlier:
+    """The entries of one earlier visit; ``vet_answered`` once a vet's answer to it or to a visit before is known."""
+
+    day: date
+    entries: Sequence[Entry]
+    vet_answered: bool = False
+
+
+def carried(
+    entries: Sequence[Entry], earlier: Sequence[Earlier], tables: Tables, *, not_before: date | None = None
+) -> tuple[Fact, ...]:
+    """The findings of earlier visits (oldest first) that stand beside ``entries``, the newest ones, by visit.
+
+    A finding stands until its aspect is recorded again at that place, or found to be usual in a region that holds it.
+    Only what someone stood by takes a finding back. A vet asked for stands until there is an answer. ``not_before``
+    leaves out what was found before that day.
+    """
+    standing: dict[Fact, frozenset[str]] = {}
+    asked: list[Fact] = []
+    for visit in earlier:
+        if visit.vet_answered:
+            asked.clear()
+        standing = _not_answered(standing, visit.entries, tables)
+        standing.update(_found_last(visit, tables))
+        asked += _asked(visit)
+    standing = _not_answered(standing, entries, tables)
+    kept = [_on_sides(fact, left, tables) for fact, left in standing.items()]
+    facts = [fact for fact in (*kept, *asked) if not_before is None or fact.since is None or fact.since >= not_before]
+    return tuple(sorted(facts, key=lambda fact: fact.since or date.min))
+
+
+def _found_last(visit: Earlier, tables: Tables) -> dict[Fact, frozenset[str]]:
+    """What was unusual at the end of a visit."""
+    left: dict[Fact, frozenset[str]] = {}
+    for fact, stood_by in _findings(visit.entries):
+        if stood_by:
+            left = _taken_back(left, fact, tables)
+        if not is_usual(fact, tables):
+            left[replace(fact, since=visit.day)] = sides(fact.side)
+    return left
+
+
+def _taken_back(standing: Mapping[Fact, frozenset[str]], later: Fact, tables: Tables) -> dict[Fact, frozenset[str]]:
+    """What is left standing once a later finding of the same visit is recorded."""
+    less = _less(standing, later, tables)
+    beside = later.aspect in TOGETHER and not is_usual(later, tables)
+    return dict(standing) if beside else less
+
+
+def _not_answered(
+    standing: Mapping[Fact, frozenset[str]], entries: Sequence[Entry], tables: Tables
+) -> dict[Fact, frozenset[str]]:
+    left = dict(standing)
+    for fact, stood_by in _findings(entries):
+        if stood_by:
+            left = _less(left, fact, tables)
+    return left
+
+
+def _less(standing: Mapping[Fact, frozenset[str]], later: Fact, tables: Tables) -> dict[Fact, frozenset[str]]:
+    """The findings without the places and sides that a later one is about."""
+    about = set(inside(later.structure, tables)) if is_usual(later, tables) else {later.structure}
+    left: dict[Fact, frozenset[str]] = {}
+    for fact, on in standing.items():
+        same = fact.aspect == later.aspect and fact.structure in about
+        rest = on - _reach(fact, later, tables) if same else on
+        if rest:
+            left[fact] = rest
+    return left
+
+
+def _reach(fact: Fact, later: Fact, tables: Tables) -> frozenset[str]:
+    row = tables.structures.get(fact.structure)
+    return sides(None) if row is not None and not row.paired else sides(later.side)
+
+
+def is_usual(fact: Fact, tables: Tables) -> bool:
+    """Whether a finding says that a place is as usual."""
+    aspect = tables.aspects.get(fact.aspect)
+    return aspect is not None and aspect.usual == fact.value
+
+
+def _findings(entries: Sequence[Entry]) -> list[tuple[Fact, bool]]:
+    """The findings in time order, each with whether someone stood by it."""
+    newest: dict[str, Entry] = {}
+    for entry in entries:
+        if entry.thread not in newest or entry.version > newest[entry.thread].version:
+            newest[entry.thread] = entry
+    return [
+        (fact, newest[fact.entry].status in STOOD_BY) for fact in facts_from_entries(entries) if fact.kind == "finding"
+    ]
+
+
+def _asked(visit: Earlier) -> list[Fact]:
+    facts = facts_from_entries(visit.entries)
+    return [replace(fact, since=visit.day) for fact in facts if fact.kind == "action" and fact.id == ASKS_VET]
+
+
+def _on_sides(fact: Fact, left: frozenset[str], tables: Tables) -> Fact:
+    """A finding of both sides that was taken back on one stands on the other."""
+    return fact if left == sides(fact.side) else replace(fact, side=next(iter(left)))
