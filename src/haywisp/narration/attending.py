@@ -119,3 +119,11 @@ class Attending(Mirroring):
         """Whether a count was said aloud during a bout."""
         end = draft.end if draft.end is not None else draft.start
         return any(draft.start <= count.start <= end for count in self.scene.counts)
+
+    def _taught(self, clause: Clause) -> None:
+        """A muscle that a lesson begins with waits for the technique that follows the lesson."""
+        cues = [m.first for m in self.scene.mentions.within("mode", clause.first, clause.last) if m.id == "lesson"]
+        named = [s for _, s in self.scene.structures(clause.first, cues[0] if cues else clause.first)]
+        muscles = [s for s in named if self.scene.region(s) != s]
+        if muscles:
+            self.pending = Pending(muscles[:1], clause.first, self.scene.start(clause.first))

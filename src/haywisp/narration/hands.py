@@ -12,6 +12,8 @@ from haywisp.narration.scene import Scene
 ANNOUNCE_S = 9.0
 NAMED_LATER_S = 15.0
 BARE_WORDS = 9
+SWUNG = {"rocking", "passive-mobilisation"}
+SINGLED_S = 6.0
 TOOL_WORDS = 4
 AND_WORDS = 6
 AT_ONCE_S = 4.0
@@ -43,6 +45,8 @@ class Hands(Attending):
         if scene.has("talk", clause, "crosses"):
             self.close(when)
             self._cross()
+        if singled_out(scene.words(clause)):
+            self.singled_at = when
         said, side_first = self.side_said(clause)
         techniques = self.techniques(clause)
         targets, target_first = scene.targets(clause.first, clause.last)
@@ -61,14 +65,6 @@ class Hands(Attending):
             self._onsets(clause, techniques, targets, target_first, said, side_first)
         elif not self._elliptic(clause, targets, target_first, said, observed, before):
             self._attach(clause, targets, target_first, said, observed)
-
-    def _taught(self, clause: Clause) -> None:
-        """A muscle that a lesson begins with waits for the technique that follows the lesson."""
-        cues = [m.first for m in self.scene.mentions.within("mode", clause.first, clause.last) if m.id == "lesson"]
-        named = [s for _, s in self.scene.structures(clause.first, cues[0] if cues else clause.first)]
-        muscles = [s for s in named if self.scene.region(s) != s]
-        if muscles:
-            self.pending = Pending(muscles[:1], clause.first, self.scene.start(clause.first))
 
     # techniques
 
@@ -157,7 +153,8 @@ class Hands(Attending):
         if technique == "passive-stretch":
             targets = [s for s in targets if s != "back"]
         words = scene.words(clause)
-        if not targets and self.narrow is not None and self.pending is None and singled_out(words):
+        single = singled_out(words) or scene.start(clause.first) - self.singled_at <= SINGLED_S
+        if not targets and self.narrow is not None and self.pending is None and single:
             targets = [self.narrow]
         if current is not None and self._upgrades(current, technique, targets, clause):
             current.technique = technique
@@ -204,6 +201,8 @@ class Hands(Attending):
         if model is not None and (not targets or self._stands_for(targets, model)):
             doubts += [] if targets else ["structures"]
             targets = list(model.structures)
+        if not targets and technique in SWUNG:
+            targets = scene.started_from(clause.first, clause.last)
         moving_limb = technique == "passive-stretch" and (self.latest is None or self.latest.technique != technique)
         if not targets and self.latest is not None and not moving_limb:
             targets = self._over(technique, self.latest.structures)

@@ -8,6 +8,7 @@ from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.phrases import Match
 from haywisp.narration.tokens import Token
 
+NEAR_OFF = {"near": "left", "off": "right"}
 # Techniques whose phrases may hold the name of the site (a limb, a head), which must still count.
 NAMES_SITE = frozenset(
     {"passive-stretch", "passive-mobilisation", "myofascial-hold", "hands-resting", "skin-rolling", "circular-friction"}
@@ -168,6 +169,15 @@ def sides_of(
         if token.text == "right" and place not in taken and right_is_side(tokens, place, named, lexicon):
             sides.append(Mention("side", "right", place, place + 1))
     kept = [side for side in sides if side.id != "left" or left_is_side(tokens, side, lexicon)]
+    kept += [
+        Mention("side", NEAR_OFF[token.text], place - 1, place + 1)
+        for place, token in enumerate(tokens)
+        if token.text in NEAR_OFF
+        and place
+        and tokens[place - 1].text == "the"
+        and place not in taken
+        and alone(tokens, place)
+    ]
     kept += [
         Mention("side", "other", place - 1, place + 1)
         for place, token in enumerate(tokens)

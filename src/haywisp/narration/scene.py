@@ -211,12 +211,6 @@ class Scene:
             ends = (named[0][1], named[1][1])
             part = self.lexicon.routes.get(ends) or self.lexicon.routes.get((ends[1], ends[0]))
             return ([part] if part else [named[1][1]]), named[0][0].first
-        if not kept and len(named) == 1 and self.tokens[named[0][0].first - 1].text in {"from", "the", "his", "her"}:
-            kept = (
-                named
-                if "from" in {t.text for t in self.tokens[max(first, named[0][0].first - 2) : named[0][0].first]}
-                else []
-            )
         if not kept:
             return [], None
         return self.narrowed([s for _, s in kept]), kept[0][0].first
@@ -225,6 +219,15 @@ class Scene:
         """Whether a structure is named only to say that it is not meant ("not the hind one")."""
         words = [token.text for token in self.tokens[max(first, mention.first - 3) : mention.first]]
         return ("not" in words or "away" in words) and self.tokens[mention.first - 1].mark == ""
+
+    def started_from(self, first: int, last: int) -> list[str]:
+        """The one place that a clause names as where a movement starts ("rock him from the sacrum")."""
+        named = self.structures(first, last)
+        if len(named) != 1:
+            return []
+        mention, structure = named[0]
+        before = [token.text for token in self.tokens[max(first, mention.first - 3) : mention.first]]
+        return [structure] if "from" in before else []
 
     def narrowed(self, structures: Sequence[str]) -> list[str]:
         """Structures once each, without the regions that hold another of them."""

@@ -25,6 +25,7 @@ class Standing:
         self.narrow: str | None = None
         self.same_since = -1e9
         self.hint: list[str] = []
+        self.singled_at = -1e9
         self.found: Found | None = None
 
     @property

@@ -98,7 +98,22 @@ class Action:
     confidence: float
 
 
-Statement = Bout | Finding | Response | Action
+@dataclass(frozen=True, slots=True)
+class Alert:
+    """A red flag that was spoken of: ``flag`` is of the knowledge tables, ``text`` the words that named it.
+
+    Nobody has said yet that it is so: with a confidence under a half it was spoken of as long ago, or not as told, and
+    is only asked about.
+    """
+
+    flag: str
+    text: str
+    time: float
+    span: Span
+    confidence: float
+
+
+Statement = Bout | Finding | Response | Action | Alert
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,8 +131,8 @@ class Choice:
 class Question:
     """A doubt.
 
-    ``part`` is ``bout``, ``finding``, ``response`` or ``action`` and ``index`` the place in that list; ``field``
-    None means the whole.
+    ``part`` is ``bout``, ``finding``, ``response``, ``action`` or ``flag`` (an alert) and ``index`` the place in that
+    list; ``field`` None means the whole.
     """
 
     part: str
@@ -140,3 +155,4 @@ class Narration:
     actions: tuple[Action, ...]
     questions: tuple[Question, ...]
     repairs: tuple[Repair, ...] = ()
+    alerts: tuple[Alert, ...] = ()

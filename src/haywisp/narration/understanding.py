@@ -6,6 +6,7 @@ in doubt becomes a question. The grammar is written down in ``docs/grammar.md``.
 """
 
 from haywisp.knowledge import Tables
+from haywisp.narration.alerts import alerts_of, with_alerts
 from haywisp.narration.deciding import Decider
 from haywisp.narration.doubting import bouts_of, questions_of
 from haywisp.narration.finishing import finish
@@ -53,7 +54,9 @@ def understand(transcript: Transcript, tables: Tables) -> Narration:
     responses = tuple(note.what for note in observer.responses if isinstance(note.what, Response))
     actions = tuple(decider.actions)
     questions = questions_of(bouts, hands.drafts, findings, responses, actions, scene)
-    return Narration(transcript, bouts, findings, responses, actions, questions, tuple(repairs))
+    alerts = alerts_of(scene)
+    asked = with_alerts(questions, alerts, scene)
+    return Narration(transcript, bouts, findings, responses, actions, asked, tuple(repairs), alerts)
 
 
 def onset_place(scene: Scene, first: int, last: int) -> int:
