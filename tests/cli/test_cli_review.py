@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 from told import Shell
 
+from haywisp.usecases.listening import LARGEST_FILE
+
 
 def test_what_was_heard_is_shown_with_its_question(stable: Shell) -> None:
     shown = stable.good("visit", "show", "Bramble", "--words")
@@ -108,7 +110,10 @@ def test_a_report_that_cannot_be_written_says_so(stable: Shell) -> None:
         (("visit", "correct", "Bramble", "1", "side=up"), "“up” is no side"),
         (("visit", "answer", "Bramble", "1", "up"), "“up” is no side"),
         (("visit", "answer", "Bramble", "2", "left"), "There is no question “2”"),
-        (("visit", "finish", "Bramble"), "1 question is still open"),
+        (("visit", "finish", "Bramble"), "1 question is still open. Answer it first"),
+        (("visit", "finish", "Bramble"), "with --force"),
+        (("visit", "hear", "Bramble", "large.vtt"), "large.vtt is larger than 10 MB"),
+        (("narrate", "large.vtt"), "large.vtt is larger than 10 MB"),
         (("visit", "open", "Bramble", "--minutes", "0"), "0 minutes can't be booked"),
         (("plan", "Bramble", "--minutes", "1000"), "A plan can't be made for 1000 minutes"),
         (("report", "Bramble"), "There is nothing to tell the owner yet"),
@@ -120,6 +125,7 @@ def test_a_report_that_cannot_be_written_says_so(stable: Shell) -> None:
     ],
 )
 def test_what_is_refused_ends_with_two_and_one_sentence(stable: Shell, arguments: tuple[str, ...], says: str) -> None:
+    Path("large.vtt").write_bytes(b"a" * (LARGEST_FILE + 1))
     outcome = stable(*arguments)
 
     assert outcome.code == 2

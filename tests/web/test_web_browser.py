@@ -1,37 +1,16 @@
 """In a real browser: a dropped file, words and entries lighting each other, the review by keys, no violations."""
 
-import socket
-import time
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from threading import Thread
 
 import pytest
-from web_practice import CHROMIUM, a_heard_visit, a_visit, long_narration, practice
+from web_browser import LAPTOP, PHONE, expect, in_browser, playwright, served
+from web_practice import a_heard_visit, a_visit, long_narration, practice
 
 from haywisp.usecases import App
 from haywisp.usecases.said import accept, said
 from haywisp.usecases.visits import visit_page
-from haywisp.web import create_app
 
-playwright = pytest.importorskip("playwright.sync_api")
-pytestmark = [
-    pytest.mark.browser,
-    pytest.mark.skipif(CHROMIUM is None, reason="no chromium on the path"),
-]
-
-ARGUMENTS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-PHONE = {"width": 390, "height": 844}
-LAPTOP = {"width": 1366, "height": 900}
+pytestmark = in_browser
 DROP = """([name, text]) => {
   const carried = new DataTransfer();
   carried.items.add(new File([text], name, {type: "text/vtt"}));
@@ -40,62 +19,6 @@ DROP = """([name, text]) => {
     box.dispatchEvent(new DragEvent(kind, {dataTransfer: carried, bubbles: true, cancelable: true}));
   }
 }"""
-
-
-@contextmanager
-def served(app: App) -> Iterator[str]:
-    """The pages on a free port of this machine."""
-    import uvicorn
-
-    with socket.socket() as door:
-        door.bind(("127.0.0.1", 0))
-        server = uvicorn.Server(uvicorn.Config(create_app(app), log_level="error", lifespan="off"))
-        thread = Thread(target=server.run, kwargs={"sockets": [door]}, daemon=True)
-        thread.start()
-        while not server.started:
-            time.sleep(0.02)
-        yield f"http://127.0.0.1:{door.getsockname()[1]}"
-        server.should_exit = True
-        thread.join()
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator["playwright.Browser"]:
-    with playwright.sync_playwright() as engine:
-        opened = engine.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        yield opened
-        opened.close()
-
-
-@pytest.fixture
-def app(tmp_path: Path) -> Iterator[App]:
-    with practice(tmp_path) as made:
-        yield made
-
-
-@pytest.fixture
-def address(app: App) -> Iterator[str]:
-    with served(app) as made:
-        yield made
-
-
-@pytest.fixture
-def complaints() -> list[str]:
-    """What the browser's console said: policy violations, script errors, failed loads."""
-    return []
-
-
-@pytest.fixture
-def page(browser: "playwright.Browser", complaints: list[str]) -> Iterator["playwright.Page"]:
-    with browser.new_context(viewport=LAPTOP, reduced_motion="reduce") as context:
-        opened = context.new_page()
-        opened.on("console", lambda message: complaints.append(message.text) if message.type == "error" else None)
-        opened.on("pageerror", lambda error: complaints.append(str(error)))
-        yield opened
-
-
-def expect(locator: "playwright.Locator") -> "playwright.LocatorAssertions":
-    return playwright.expect(locator)
 
 
 def test_a_dropped_file_is_read(app: App, address: str, page: "playwright.Page", complaints: list[str]) -> None:

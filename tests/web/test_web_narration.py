@@ -5,9 +5,10 @@ import pytest
 from starlette.datastructures import FormData
 from web_practice import a_heard_visit, a_visit
 
-from haywisp.usecases import App
+from haywisp.usecases import App, TooLarge
+from haywisp.usecases.listening import LARGEST_FILE
 from haywisp.usecases.said import said
-from haywisp.usecases.visits import visit_page
+from haywisp.usecases.visits import hear, visit_page
 from haywisp.web.routes.visits import narration_of
 
 HTMX = {"HX-Request": "true"}
@@ -102,6 +103,15 @@ def test_more_than_ten_megabytes_is_refused_with_a_sentence(app: App, client: ht
     assert answer.status_code == 413
     assert "larger than 10 MB" in answer.text
     assert visit_page(app, visit_id).file_name == ""
+
+
+def test_the_largest_file_is_the_same_for_page_and_command_line(app: App, client: httpx.Client) -> None:
+    visit_id = a_visit(app)
+    assert f'data-limit="{LARGEST_FILE}"' in client.get(f"/visits/{visit_id}").text
+    sent = client.post(f"/visits/{visit_id}/narration", files={"file": ("big.vtt", b"a" * LARGEST_FILE)})
+    assert sent.status_code in {200, 303}
+    with pytest.raises(TooLarge, match="bigger is larger than 10 MB"):
+        hear(app, a_visit(app, "Thistle"), "bigger", b"a" * (LARGEST_FILE + 1))
 
 
 def test_a_body_that_hides_its_length_is_cut_off_too(app: App, client: httpx.Client) -> None:

@@ -257,6 +257,9 @@ def test_the_report_is_a_page_and_a_pdf(app: App, client: httpx.Client) -> None:
     assert pdf.headers["content-type"] == "application/pdf"
     assert pdf.content.startswith(b"%PDF-")
     assert "Bramble-2031-03-14.pdf" in pdf.headers["content-disposition"]
+    # The page that a browser puts round a PDF has its styles in itself.
+    assert "style-src 'unsafe-inline'" in pdf.headers["content-security-policy"]
+    assert "unsafe-inline" not in page.headers["content-security-policy"]
 
 
 @pytest.mark.parametrize(

@@ -30,7 +30,7 @@ def test_every_answer_carries_the_safety_headers(client: httpx.Client, path: str
 
 
 def test_pages_are_not_kept_and_marked_files_are(client: httpx.Client) -> None:
-    assert client.get("/").headers["cache-control"] == "private, no-cache"
+    assert client.get("/").headers["cache-control"] == "no-store"
     assert "immutable" in client.get("/static/base.css?v=1").headers["cache-control"]
 
 

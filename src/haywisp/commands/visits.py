@@ -194,10 +194,14 @@ def finish(
 ) -> None:
     """The visit is reviewed."""
     from haywisp.usecases import said as usecase
+    from haywisp.usecases.errors import QuestionsOpen
     from haywisp.usecases.naming import visit_named
 
     with opened(context) as app:
-        done = usecase.finish(app, visit_named(app, visit).id, force=force)
+        try:
+            done = usecase.finish(app, visit_named(app, visit).id, force=force)
+        except QuestionsOpen as refused:
+            raise QuestionsOpen(refused.waiting, "finish with --force") from refused
     say(f"Visit {done.number} on {done.day} is reviewed.")
 
 

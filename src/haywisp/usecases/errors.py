@@ -20,6 +20,30 @@ class Refused(HaywispError):
         self.problems = problems
 
 
+class TooLarge(Refused):
+    """A narration's file that is larger than any transcript of a session; ``limit`` is in bytes."""
+
+    def __init__(self, file_name: str, limit: int) -> None:
+        super().__init__(
+            f"{file_name} is larger than {limit // 1024**2} MB, so it was not read. A transcript of a whole session is "
+            "far smaller: check that it is the transcript and not the sound recording. Nothing that was already kept "
+            "has changed."
+        )
+        self.limit = limit
+
+
+class QuestionsOpen(Refused):
+    """A review can't be finished while questions wait for an answer; ``how`` tells how to do it all the same."""
+
+    def __init__(self, waiting: int, how: str = "finish without") -> None:
+        super().__init__(
+            f"1 question is still open. Answer it first, or {how}: it then stays open in the record."
+            if waiting == 1
+            else f"{waiting} questions are still open. Answer them first, or {how}: they then stay open in the record."
+        )
+        self.waiting = waiting
+
+
 class NothingReviewed(Refused):
     """A report was asked for of a visit in which nobody has stood by anything yet."""
 

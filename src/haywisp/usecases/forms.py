@@ -7,6 +7,7 @@ from haywisp.record.bodies import FIELDS, MOST_PASSES
 from haywisp.report.wording import finding_words
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.views import Option, OptionGroup, Vocabulary
+from haywisp.usecases.wording import FIELDS as FIELD_NAMES
 from haywisp.usecases.wording import GROUPS, PRESSURES, SIDES, label, sentence_case, structure_label
 
 NONE = {"", "none", "null"}
@@ -75,6 +76,27 @@ def field_options(part: str, body: Mapping[str, object], tables: Tables) -> tupl
         if words:
             shown.append(Option(name, words))
     return tuple(shown)
+
+
+def beside(
+    part: str, chosen: Mapping[str, object], kept: Mapping[str, object], tables: Tables
+) -> tuple[tuple[str, str, str], ...]:
+    """Each field by its name with what a form chose and what is kept, both in words; "" where nothing was said."""
+    bodies = ({**kept, **_readable(part, chosen)}, kept)
+    mine, theirs = ({one.value: one.label for one in field_options(part, body, tables)} for body in bodies)
+    return tuple(
+        (FIELD_NAMES.get(name, sentence_case(name)), mine.get(name, ""), theirs.get(name, ""))
+        for name in FIELDS.get(part, ())
+        if mine.get(name) or theirs.get(name)
+    )
+
+
+def _readable(part: str, chosen: Mapping[str, object]) -> Mapping[str, object]:
+    """A form's choice in plain values, or as it was typed where it can't be one."""
+    try:
+        return plain(part, chosen)
+    except Refused:
+        return chosen
 
 
 def _words(name: str, body: Mapping[str, object], tables: Tables) -> str:

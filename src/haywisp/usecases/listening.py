@@ -7,6 +7,16 @@ from haywisp.errors import HaywispError
 from haywisp.knowledge.types import Tables
 from haywisp.narration.types import Narration, Transcript
 from haywisp.record.types import StoredNarration
+from haywisp.usecases.errors import TooLarge
+
+#: The most bytes that a narration's file may have, for the pages and the command line alike.
+LARGEST_FILE = 10 * 1024 * 1024
+
+
+def refuse_large(data: bytes, file_name: str) -> None:
+    """Refuse a file that no transcript of a session is as large as, before anyone waits for it to be read."""
+    if len(data) > LARGEST_FILE:
+        raise TooLarge(file_name, LARGEST_FILE)
 
 
 def listen(data: bytes, file_name: str, tables: Tables) -> Narration:

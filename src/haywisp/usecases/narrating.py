@@ -5,13 +5,14 @@ from collections.abc import Callable, Mapping
 from haywisp.knowledge.types import Tables
 from haywisp.narration.types import Narration
 from haywisp.usecases.errors import Refused
-from haywisp.usecases.listening import listen
+from haywisp.usecases.listening import listen, refuse_large
 
 
 def narrated(data: bytes, file_name: str, form: str, tables: Tables) -> str:
     """What was understood of a file, in ``json``, ``text`` or ``html``."""
     if form not in FORMS:
         raise Refused(f"There is no format “{form}”. There are: {', '.join(FORMS)}.")
+    refuse_large(data, file_name)
     return FORMS[form](listen(data, file_name, tables), tables)
 
 

@@ -10,7 +10,7 @@ from haywisp.usecases.app import App
 from haywisp.usecases.conclusions import standing
 from haywisp.usecases.deciding import allowed_of, append, check, close_questions, current
 from haywisp.usecases.entry_views import DROPPED, KEPT, entry_view, question_view
-from haywisp.usecases.errors import Refused
+from haywisp.usecases.errors import QuestionsOpen, Refused
 from haywisp.usecases.forms import plain, vocabulary
 from haywisp.usecases.listening import heard_again
 from haywisp.usecases.lookup import horse_of, newest_of, owner_of, question_of, visit_of, yard_of
@@ -180,8 +180,7 @@ def finish(app: App, visit_id: str, *, force: bool = False) -> Visit:
         visit = visit_of(unit, visit_id)
         waiting = sum(question.answer is None for question in unit.questions_of(visit_id))
         if waiting and not force:
-            ask = "1 question is" if waiting == 1 else f"{waiting} questions are"
-            raise Refused(f"{ask} still open. Answer them first, or finish without: they then stay open in the record.")
+            raise QuestionsOpen(waiting)
         done = replace(visit, status="reviewed")
         unit.save_visit(done)
         return done

@@ -47,9 +47,10 @@ def timeline(
     )
 
 
-def ticks(length_s: float) -> tuple[tuple[float, str], ...]:
-    """Round times from 0, at most twelve of them."""
-    step = next((step for step in STEPS_S if length_s / step < MOST_TICKS), length_s / MOST_TICKS or 1.0)
+def ticks(length_s: float, shown_s: float | None = None) -> tuple[tuple[float, str], ...]:
+    """Round times from 0, at most twelve of them in any ``shown_s`` seconds (the whole length unless told)."""
+    shown = length_s if shown_s is None else shown_s
+    step = next((step for step in STEPS_S if shown / step < MOST_TICKS), shown / MOST_TICKS or 1.0)
     count = int(length_s / step) + 1
     return tuple((place * step, mmss(place * step)) for place in range(count))
 

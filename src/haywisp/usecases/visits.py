@@ -15,7 +15,7 @@ from haywisp.usecases.deciding import append, close_questions
 from haywisp.usecases.entry_views import REPLACED
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.horses import first_visit
-from haywisp.usecases.listening import text_of
+from haywisp.usecases.listening import refuse_large, text_of
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
 from haywisp.usecases.views import Heard, Ref, VisitPage
 from haywisp.usecases.visit_rows import counts_of, visit_row
@@ -87,6 +87,7 @@ def hear(app: App, visit_id: str, file_name: str, data: bytes, *, again: bool = 
     A second narration is refused unless ``again``: then it takes the place of the entries that nobody has decided on
     yet, and a statement that someone stood by already is not proposed a second time.
     """
+    refuse_large(data, file_name)
     with app.units() as unit:
         visit = visit_of(unit, visit_id)
         _refuse_second(unit, visit, again)

@@ -40,6 +40,22 @@ SIDES: Mapping[str, str] = {"left": "Left", "right": "Right", "both": "Both side
 PRESSURES: Mapping[str, str] = {"light": "Light", "moderate": "Moderate", "firm": "Firm", "": "Not said"}
 
 
+#: What a field of an entry is called beside its value.
+FIELDS: Mapping[str, str] = {
+    "technique": "Technique",
+    "structures": "Where",
+    "structure": "Where",
+    "side": "Side",
+    "passes": "Passes",
+    "pressure": "Pressure",
+    "aspect": "What was felt",
+    "value": "Found",
+    "sign": "What the horse showed",
+    "kind": "For after",
+    "text": "Note",
+}
+
+
 def sentence_case(text: str) -> str:
     """The text with a capital first letter; the rest as it is."""
     return text[:1].upper() + text[1:]

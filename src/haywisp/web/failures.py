@@ -9,7 +9,7 @@ from starlette.exceptions import HTTPException
 from starlette.types import Scope
 
 from haywisp.errors import HaywispError
-from haywisp.usecases import Changed, NotFound
+from haywisp.usecases import Changed, NotFound, TooLarge
 from haywisp.web.rendering import page, wants_piece
 from haywisp.web.security import SAFETY_HEADERS, Refusal
 
@@ -36,6 +36,8 @@ def status_of(error: HaywispError) -> int:
     """The HTTP status that fits a fault a person can act on."""
     if isinstance(error, NotFound):
         return 404
+    if isinstance(error, TooLarge):
+        return 413
     return 409 if isinstance(error, Changed) else 422
 
 

@@ -54,11 +54,14 @@ def version_of(form: FormData) -> int:
 
 
 def body_of(part: str, form: FormData) -> dict[str, object]:
-    """The fields of an entry's form as changes for a use case; what was found comes as ``aspect:value``."""
-    body: dict[str, object] = {name: text_of(form, name) for name in SINGLE_FIELDS.get(part, ())}
+    """The fields of an entry's form as changes for a use case; what was found comes as ``aspect:value``.
+
+    A field that the form hasn't got is no change: what is kept of it stays.
+    """
+    body: dict[str, object] = {name: text_of(form, name) for name in SINGLE_FIELDS.get(part, ()) if name in form}
     if part == "bout":
         body["structures"] = list(texts_of(form, "structures"))
-    if part == "finding":
+    if part == "finding" and "found" in form:
         body["aspect"], _, body["value"] = text_of(form, "found").partition(":")
     return body
 

@@ -1,9 +1,11 @@
-"""What the page of what was said shows besides the use case's view: order, quotes, progress, the drawing."""
+"""What the page of what was said shows besides the use case's view: order, pieces, quotes, progress, the drawing."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from urllib.parse import parse_qs, urlsplit
 
-from haywisp.usecases.views import EntryView, SaidPage
+from haywisp.usecases.views import EntryView, SaidPage, Timeline
+from haywisp.web.pieces import Piece, lines_in, piece_of, questions_first
 from haywisp.web.timeline import draw
 from haywisp.web.words import quote, rows
 
@@ -14,6 +16,21 @@ class Looked:
 
     done: int
     total: int
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where in a long record someone is: at entry number ``start``, or at the entry ``thread``."""
+
+    start: int = 0
+    thread: str = ""
+
+
+def place_in(address: str) -> Place:
+    """The place that an address of the page names; the beginning where it names none."""
+    asked = parse_qs(urlsplit(address).query)
+    start = asked.get("from", [""])[0]
+    return Place(int(start) if start.isdecimal() and len(start) < 8 else 0, asked.get("at", [""])[0])
 
 
 def entries_in_time(view: SaidPage) -> tuple[EntryView, ...]:
@@ -34,16 +51,44 @@ def quotes_of(view: SaidPage, entries: Sequence[EntryView]) -> dict[str, str]:
     return quotes | {f"question-{question.id}": quote(view.words, question) for question in view.questions}
 
 
-def review_values(view: SaidPage) -> dict[str, object]:
-    """What the review's own part of the page needs."""
+def within(timeline: Timeline, shown: Sequence[EntryView]) -> Timeline:
+    """The bouts and answers of the entries that are shown."""
+    here = {entry.thread for entry in shown}
+    bars = tuple(bar for bar in timeline.bars if bar.thread in here)
+    lanes = {bar.lane for bar in bars}
+    return replace(
+        timeline,
+        bars=bars,
+        marks=tuple(mark for mark in timeline.marks if mark.thread in here),
+        lanes=tuple(lane for lane in timeline.lanes if lane.id in lanes),
+    )
+
+
+def review_values(view: SaidPage, place: Place = Place()) -> dict[str, object]:
+    """What the review's own part of the page needs; ``entries`` are all of them and ``shown`` those of the piece."""
     entries = entries_in_time(view)
-    return {"view": view, "entries": entries, "looked": looked(entries), "quotes": quotes_of(view, entries)}
-
-
-def page_values(view: SaidPage) -> dict[str, object]:
-    """What the whole page needs."""
-    values = review_values(view)
-    return values | {
-        "rows": rows(view.lines, view.entries, view.repairs),
-        "drawing": draw(view.by_region),
+    piece = piece_of(entries, start=place.start, thread=place.thread)
+    shown = entries[piece.first : piece.last]
+    return {
+        "view": view,
+        "entries": entries,
+        "shown": shown,
+        "piece": piece,
+        "asked": questions_first(view.questions, shown),
+        "looked": looked(entries),
+        "quotes": quotes_of(view, entries),
+        "drawing": draw(within(view.by_region, shown), None if piece.whole else window(piece, view.by_region)),
     }
+
+
+def window(piece: Piece, timeline: Timeline) -> tuple[float, float]:
+    """The seconds that a drawing of one piece goes over."""
+    return max(0.0, piece.begins), min(timeline.length_s, piece.ends)
+
+
+def page_values(view: SaidPage, place: Place = Place()) -> Mapping[str, object]:
+    """What the whole page needs."""
+    values = review_values(view, place)
+    piece = values["piece"]
+    assert isinstance(piece, Piece)
+    return values | {"rows": rows(lines_in(view.lines, piece), entries_in_time(view), view.repairs)}

@@ -8,7 +8,11 @@ from urllib.parse import urlsplit
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-BODY_LIMIT = 10 * 1024 * 1024
+from haywisp.usecases import TooLarge
+from haywisp.usecases.listening import LARGEST_FILE
+
+# A form with a file of the largest size: the file, and what the form says around it.
+BODY_LIMIT = LARGEST_FILE + 64 * 1024
 DRAIN_LIMIT = 8 * BODY_LIMIT
 
 POLICY = "; ".join(
@@ -23,6 +27,8 @@ POLICY = "; ".join(
         "frame-ancestors 'none'",
     )
 )
+# A browser shows a PDF in a page of its own making, whose styles stand in the page and which embeds the document.
+PDF_POLICY = "default-src 'none'; style-src 'unsafe-inline'; object-src 'self'; base-uri 'none'; frame-ancestors 'none'"
 # "same-origin" rather than "no-referrer", because the latter makes browsers send "Origin: null" with our own forms.
 SAFETY_HEADERS = {
     "Content-Security-Policy": POLICY,
@@ -34,10 +40,7 @@ SAFETY_HEADERS = {
 }
 PRIVATE_SUFFIXES = (".local", ".localhost", ".lan", ".home.arpa", ".internal")
 
-TOO_BIG = (
-    "That file is larger than 10 MB, so it was not read. A transcript of a whole session is far smaller: "
-    "check that it is the transcript and not the sound recording. Nothing that was already kept has changed."
-)
+TOO_BIG = str(TooLarge("That file", LARGEST_FILE))
 FOREIGN = "This form was sent from another site, so nothing was done. Open Haywisp itself and send it from there."
 STRANGE_HOST = (
     "Haywisp does not answer under the name “{host}”. "
@@ -117,7 +120,8 @@ class Guard:
                 headers = MutableHeaders(scope=message)
                 for name, value in SAFETY_HEADERS.items():
                     headers.setdefault(name, value)
-                headers.setdefault("Cache-Control", "private, no-cache")
+                # A page from the browser's own store would show entries as they were before someone decided on them.
+                headers.setdefault("Cache-Control", "no-store")
                 # The same address answers htmx with a piece and a browser with the whole page.
                 headers.add_vary_header("HX-Request")
             await send(message)

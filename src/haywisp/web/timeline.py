@@ -1,8 +1,9 @@
 """Where the bouts and the horse's answers stand on a drawn time line, in units of its own view box."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from haywisp.usecases.timeline import ticks as round_times
 from haywisp.usecases.views import Timeline, TimelineBar, TimelineMark
 
 WIDTH = 1000.0
@@ -54,8 +55,10 @@ class Drawing:
     ticks: tuple[tuple[float, str], ...]
 
 
-def draw(timeline: Timeline) -> Drawing:
-    """Lay the time line out."""
+def draw(timeline: Timeline, window: tuple[float, float] | None = None) -> Drawing:
+    """Lay the time line out, or only the seconds of ``window``, which every bout and answer must begin in."""
+    if window is not None:
+        timeline = moved(timeline, *window)
     scale = (WIDTH - LEFT - RIGHT) / max(timeline.length_s, 1.0)
     placed = mark_rows(timeline.marks, scale)
     top = 12.0 + MARK_HEIGHT * (1 + max((row for _, row in placed), default=-1))
@@ -71,6 +74,21 @@ def draw(timeline: Timeline) -> Drawing:
         bars=tuple(drawn_bar(bar, tops[bar.lane], scale) for bar in timeline.bars if bar.lane in tops),
         marks=tuple(drawn_mark(mark, row, top, scale) for mark, row in placed),
         ticks=tuple((round(LEFT + at * scale, 1), label) for at, label in timeline.ticks),
+    )
+
+
+def moved(timeline: Timeline, begins: float, ends: float) -> Timeline:
+    """The time line of some seconds alone, their beginning at nought and their times as they were."""
+    length = max(ends - begins, 1.0)
+    return replace(
+        timeline,
+        bars=tuple(
+            replace(bar, start=min(bar.start - begins, length), end=min(bar.end - begins, length))
+            for bar in timeline.bars
+        ),
+        marks=tuple(replace(mark, time_s=min(mark.time_s - begins, length)) for mark in timeline.marks),
+        ticks=tuple((at - begins, label) for at, label in round_times(ends, length) if at >= begins),
+        length_s=length,
     )
 
 

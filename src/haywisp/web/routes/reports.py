@@ -11,6 +11,7 @@ from haywisp.usecases import reports as use
 from haywisp.usecases import visits as visits_use
 from haywisp.web.rendering import page
 from haywisp.web.routes.wiring import Wired
+from haywisp.web.security import PDF_POLICY
 
 router = APIRouter()
 
@@ -28,5 +29,8 @@ def report(app: Wired, visit_id: str) -> Response:
 def report_pdf(app: Wired, visit_id: str) -> Response:
     report = use.owner_report(app, visit_id)
     name = re.sub(r"[^\w.-]+", "-", f"{report.horse}-{report.day}").strip("-")
-    headers = {"Content-Disposition": f"inline; filename*=UTF-8''{quote(name)}.pdf"}
+    headers = {
+        "Content-Disposition": f"inline; filename*=UTF-8''{quote(name)}.pdf",
+        "Content-Security-Policy": PDF_POLICY,
+    }
     return Response(use.owner_report_pdf(app, visit_id), media_type="application/pdf", headers=headers)

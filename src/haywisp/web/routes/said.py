@@ -7,19 +7,21 @@ from fastapi.responses import HTMLResponse, Response
 
 from haywisp.usecases import App, Changed, NotFound, Refused, restoring
 from haywisp.usecases import said as use
+from haywisp.usecases.forms import beside
 from haywisp.usecases.views import EntryView, SaidPage, Vocabulary
 from haywisp.web.forms import Form, body_of, moment_of, shown_body, text_of, version_of, whole_number
+from haywisp.web.pieces import ENTRIES
 from haywisp.web.rendering import go_to, page, render, wants_piece
 from haywisp.web.routes.wiring import Wired
-from haywisp.web.said_page import page_values, review_values
+from haywisp.web.said_page import Place, entries_in_time, page_values, place_in, review_values
 
 router = APIRouter(prefix="/visits/{visit_id}")
 PARTS = ("bout", "finding", "response", "action", "note")
 
 
 @router.get("/said")
-def said(app: Wired, visit_id: str) -> Response:
-    return said_page(app, visit_id)
+def said(request: Request, app: Wired, visit_id: str) -> Response:
+    return said_page(app, visit_id, place_of(request))
 
 
 @router.get("/said/add")
@@ -38,7 +40,7 @@ def add_entry(request: Request, app: Wired, visit_id: str, form: Form) -> Respon
         if part not in PARTS:
             raise
         return add_page(app, visit_id, part, shown_body(part, body) | {"at": text_of(form, "at")}, problem=str(error))
-    return go_to(request, f"/visits/{visit_id}/said#entry-{entry.thread}")
+    return go_to(request, address_of(app, visit_id, entry.thread))
 
 
 @router.post("/said/accept-all")
@@ -48,10 +50,9 @@ def accept_all(request: Request, app: Wired, visit_id: str) -> Response:
     if not wants_piece(request):
         return go_to(request, f"/visits/{visit_id}/said#finish")
     told = f"{before - left} accepted." + (f" {left} wait for the answer to a question." if left else "")
-    values = review_values(use.said(app, visit_id))
+    values = review_values(use.said(app, visit_id), place_of(request))
     review = render("parts/review.html", out_of_band=False, **values)
-    progress = render("parts/progress.html", out_of_band=True, **values)
-    return HTMLResponse(review + progress + spoken(told))
+    return HTMLResponse(review + heads(values) + spoken(told))
 
 
 @router.post("/finish")
@@ -59,7 +60,7 @@ def finish(request: Request, app: Wired, visit_id: str, form: Form) -> Response:
     try:
         use.finish(app, visit_id, force=bool(text_of(form, "force")))
     except Refused as error:
-        return said_page(app, visit_id, problem=str(error), status=422)
+        return said_page(app, visit_id, place_of(request), problem=str(error), status=422)
     return go_to(request, f"/visits/{visit_id}")
 
 
@@ -68,7 +69,7 @@ def answer(request: Request, app: Wired, visit_id: str, question_id: str, form: 
     entry = use.answer(app, question_id, text_of(form, "value"))
     if not wants_piece(request):
         return go_to(request, f"/visits/{visit_id}/said#questions")
-    values = review_values(use.said(app, visit_id))
+    values = review_values(use.said(app, visit_id), place_of(request))
     questions = render("parts/questions.html", out_of_band=False, **values)
     # A question can be about the narration as a whole, and then no entry has changed.
     card = card_of(entry, visit_id, values, out_of_band=True) if entry else ""
@@ -105,7 +106,9 @@ def correct(request: Request, app: Wired, visit_id: str, thread: str, form: Form
     body, version, reason = body_of(known.part, form), version_of(form), text_of(form, "reason")
     typed = shown_body(known.part, body) | {"reason": reason}
     try:
-        return decided(request, app, visit_id, thread, lambda: use.correct(app, thread, version, body, reason), typed)
+        return decided(
+            request, app, visit_id, thread, lambda: use.correct(app, thread, version, body, reason), typed, body
+        )
     except Refused as error:
         answer = entry_page(request, app, visit_id, thread, typed=typed, problem=str(error))
         answer.headers["HX-Retarget"] = f"#entry-{thread} .entry-more"
@@ -120,23 +123,27 @@ def decided(
     thread: str,
     decide: Callable[[], EntryView],
     typed: Mapping[str, object] | None = None,
+    chosen: Mapping[str, object] | None = None,
 ) -> Response:
     """Decide on an entry and show it as it is now.
 
     Someone quicker in another window is no fault: the newer version is shown instead, with what was typed beside it.
+    ``typed`` are the values of the form that was sent, and ``chosen`` the same as changes of the entry.
     """
     try:
         entry, newer = decide(), False
     except Changed as error:
         if not wants_piece(request):
             if typed is not None:
-                return entry_page(request, app, visit_id, thread, typed=typed, problem=str(error), status=409)
-            return said_page(app, visit_id, problem=str(error), status=409)
+                return entry_page(
+                    request, app, visit_id, thread, typed=typed, chosen=chosen, problem=str(error), status=409
+                )
+            return said_page(app, visit_id, Place(thread=thread), problem=str(error), status=409)
         entry, newer = use.entry_of(app, thread), True
     if not wants_piece(request):
-        return go_to(request, f"/visits/{visit_id}/said#entry-{thread}")
-    values = review_values(use.said(app, visit_id))
-    more = form_of(app, visit_id, entry, values, typed=typed) if newer and typed is not None else ""
+        return go_to(request, address_of(app, visit_id, thread))
+    values = review_values(use.said(app, visit_id), place_of(request))
+    more = form_of(app, visit_id, entry, values, typed, chosen) if newer and typed is not None else ""
     told = "Changed in another window; nothing saved." if newer else f"{entry.sentence}: {entry.status_name}."
     card = card_of(entry, visit_id, values, newer=newer, more=more)
     questions = render("parts/questions.html", **values | {"out_of_band": True})
@@ -156,9 +163,25 @@ def card_of(
     return render("parts/one_entry.html", entry=entry, visit_id=visit_id, newer=newer, more=more, **values, **options)
 
 
+def heads(values: Mapping[str, object]) -> str:
+    """What counts above the record: the steps' badge, the session and the progress, for htmx to put in their places."""
+    return "".join(render(f"parts/{name}.html", **{**values, "out_of_band": True}) for name in ("counts", "progress"))
+
+
 def ends(values: Mapping[str, object]) -> str:
-    """The parts of the page that count: progress and the end of the review, for htmx to put in their places."""
-    return "".join(render(f"parts/{name}.html", **{**values, "out_of_band": True}) for name in ("progress", "finish"))
+    """The same and the end of the review."""
+    return heads(values) + render("parts/finish.html", **{**values, "out_of_band": True})
+
+
+def place_of(request: Request) -> Place:
+    """Where in the record someone is: what the address of their page says, which htmx tells with each request."""
+    return place_in(request.headers.get("hx-current-url", "") if wants_piece(request) else str(request.url))
+
+
+def address_of(app: App, visit_id: str, thread: str) -> str:
+    """The address of the page at an entry; of a record that is shown in pieces, the piece that it is in."""
+    long = len(entries_in_time(use.said(app, visit_id))) > ENTRIES
+    return f"/visits/{visit_id}/said{f'?at={thread}' if long else ''}#entry-{thread}"
 
 
 def spoken(text: str) -> str:
@@ -166,9 +189,9 @@ def spoken(text: str) -> str:
     return render("parts/live.html", sentence=text)
 
 
-def said_page(app: App, visit_id: str, *, problem: str = "", status: int = 200) -> Response:
+def said_page(app: App, visit_id: str, place: Place, *, problem: str = "", status: int = 200) -> Response:
     """The whole page."""
-    return page("said.html", status, problem=problem, **page_values(use.said(app, visit_id)))
+    return page("said.html", status, problem=problem, **page_values(use.said(app, visit_id), place))
 
 
 def add_page(app: App, visit_id: str, part: str, form: Mapping[str, object], *, problem: str = "") -> Response:
@@ -185,6 +208,7 @@ def entry_page(
     *,
     show: str = "",
     typed: Mapping[str, object] | None = None,
+    chosen: Mapping[str, object] | None = None,
     problem: str = "",
     status: int = 422,
 ) -> Response:
@@ -193,18 +217,23 @@ def entry_page(
     view = use.said(app, visit_id)
     if thread not in {one.thread for one in (*view.entries, *view.rejected)}:
         raise NotFound("entry", thread, "It belongs to another visit.")
-    values = review_values(view) | form_values(app, visit_id, entry, view.vocabulary, show, typed, problem)
+    values = review_values(view) | form_values(app, visit_id, entry, view.vocabulary, show, typed, problem, chosen)
     template = "parts/correct.html" if wants_piece(request) else "entry.html"
     return page(template, status if problem else 200, **values)
 
 
 def form_of(
-    app: App, visit_id: str, entry: EntryView, values: Mapping[str, object], typed: Mapping[str, object]
+    app: App,
+    visit_id: str,
+    entry: EntryView,
+    values: Mapping[str, object],
+    typed: Mapping[str, object],
+    chosen: Mapping[str, object] | None,
 ) -> str:
     """The form of an entry filled with what was typed, for the inside of its card."""
     view = values["view"]
     assert isinstance(view, SaidPage)
-    return render("parts/correct.html", **form_values(app, visit_id, entry, view.vocabulary, "", typed, ""))
+    return render("parts/correct.html", **form_values(app, visit_id, entry, view.vocabulary, "", typed, "", chosen))
 
 
 def form_values(
@@ -215,8 +244,9 @@ def form_values(
     show: str,
     typed: Mapping[str, object] | None,
     problem: str,
+    chosen: Mapping[str, object] | None = None,
 ) -> dict[str, object]:
-    """What the form that corrects an entry needs."""
+    """What the form that corrects an entry needs; ``chosen`` is compared with what is kept."""
     return {
         "visit_id": visit_id,
         "entry": entry,
@@ -225,4 +255,5 @@ def form_values(
         "versions": use.history(app, entry.thread),
         "show": show,
         "problem": problem,
+        "beside": beside(entry.part, chosen, entry.body, app.tables()) if chosen is not None else (),
     }

@@ -9,11 +9,11 @@ from starlette.datastructures import FormData, UploadFile
 from haywisp.errors import HaywispError
 from haywisp.usecases import App, Refused
 from haywisp.usecases import visits as use
+from haywisp.usecases.listening import LARGEST_FILE
 from haywisp.web.failures import status_of
 from haywisp.web.forms import Form, text_of, whole_number
 from haywisp.web.rendering import go_to, page, wants_piece
 from haywisp.web.routes.wiring import Wired
-from haywisp.web.security import BODY_LIMIT
 
 router = APIRouter()
 PASTED_NAME = "pasted.txt"
@@ -87,7 +87,7 @@ def visit_page(
         view=view,
         visit=view.visit,
         file_name=view.file_name,
-        limit=BODY_LIMIT,
+        limit=LARGEST_FILE,
         problem=problem,
         pasted=pasted,
         again=again,

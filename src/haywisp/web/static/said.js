@@ -136,7 +136,7 @@ function onClick(event) {
   if (leave && leave.closest(".entry-more")) close(leave.closest(".entry-more"));
   else if (words) chooseWords(words);
   else if (toTheirWords) followWords(toTheirWords, card);
-  else if (toEntry) choose(entryOf(toEntry.dataset.toEntry));
+  else if (toEntry && entryOf(toEntry.dataset.toEntry)) choose(entryOf(toEntry.dataset.toEntry));
   else if (chosen) show(chosen.dataset.switch);
   else if (target.closest("[data-show-keys]")) return KEYS["?"]();
   else {
@@ -185,8 +185,12 @@ function onSwap(event) {
   const thread = target.dataset?.entry;
   if (!thread) return;
   const fresh = entryOf(thread);
-  const newer = fresh?.querySelector(".message");
-  if (page.dataset.onward === thread && !newer) onward(thread);
+  const newer = fresh?.querySelector(".entry > .message");
+  if (newer) {
+    choose(fresh, { focus: false });
+    newer.focus({ preventScroll: true });
+    newer.scrollIntoView({ block: "center" });
+  } else if (page.dataset.onward === thread) onward(thread);
   else choose(fresh);
   page.dataset.onward = "";
 }

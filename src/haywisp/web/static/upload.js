@@ -9,11 +9,11 @@ function say(text) {
 }
 
 function tooBig(file) {
-  return file && file.size > Number(form.dataset.limit) - 65536;
+  return file && file.size > Number(form.dataset.limit);
 }
 
-const TOO_BIG = "That file is larger than 10 MB, so it was not sent. A transcript of a whole session is far smaller: "
-  + "check that it is the transcript and not the sound recording.";
+const TOO_BIG = (limit) => `That file is larger than ${Math.floor(limit / 1048576)} MB, so it was not sent. `
+  + "A transcript of a whole session is far smaller: check that it is the transcript and not the sound recording.";
 const NOT_SENT = "The file did not arrive: there may be no connection just now. It is still chosen here; press “Read it” "
   + "again when there is.";
 
@@ -71,7 +71,7 @@ if (form) {
     form.querySelector("#upload-message").replaceChildren();
     if (tooBig(file.files[0])) {
       event.preventDefault();
-      say(TOO_BIG);
+      say(TOO_BIG(Number(form.dataset.limit)));
     }
   });
   form.addEventListener("htmx:beforeRequest", () => {
@@ -90,14 +90,3 @@ if (form) {
   form.addEventListener("htmx:afterRequest", () => { sending.hidden = true; });
   form.addEventListener("htmx:sendError", () => say(NOT_SENT));
 }
-
-for (const button of document.querySelectorAll("[data-print]")) button.addEventListener("click", () => window.print());
-
-// Elsewhere too, no answer at all must not look as if something was saved.
-document.body.addEventListener("htmx:sendError", (event) => {
-  if (event.target === form) return;
-  const message = document.createElement("p");
-  message.className = "message";
-  message.textContent = "Haywisp could not be reached, so nothing was saved just now. Try again when there is a connection.";
-  document.querySelector("#notice").replaceChildren(message);
-});
