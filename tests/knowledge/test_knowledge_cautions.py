@@ -82,7 +82,7 @@ def test_the_source_keeps_the_published_figure(rule: str, figure: str) -> None:
 
 def test_every_lasting_flag_is_one_that_stays_with_the_horse() -> None:
     lasting = {row.id for row in load_tables().flags.values() if row.lasting}
-    assert lasting == {"tumour", "ppid", "head-shy", "hard-to-handle"}
+    assert lasting == {"tumour", "ppid", "head-shy", "hard-to-handle", "known-condition"}
 
 
 def test_every_kind_of_call_has_a_pattern() -> None:

@@ -46,7 +46,7 @@ def faults_of(narration: Narration) -> list[str]:
     known = tables()
     first, last = (held[0].start - 0.01, held[-1].end + 0.01) if held else (0.0, 0.0)
     faults: list[str] = []
-    entries = (*narration.bouts, *narration.findings, *narration.responses, *narration.actions)
+    entries = (*narration.bouts, *narration.findings, *narration.responses, *narration.actions, *narration.alerts)
     for entry in (*entries, *narration.questions, *narration.repairs):
         spans = (entry.span, *getattr(entry, "spans", ()))
         if not all(0 <= span.first < span.last <= len(held) for span in spans):
@@ -65,6 +65,7 @@ def faults_of(narration: Narration) -> list[str]:
         "finding": narration.findings,
         "response": narration.responses,
         "action": narration.actions,
+        "flag": narration.alerts,
     }
     faults += [
         f"question about nothing: {question}"

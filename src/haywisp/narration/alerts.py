@@ -30,6 +30,7 @@ class Watch:
     cues: Mapping[str, Matcher]
     names: Mapping[str, str]
     stronger: Mapping[str, str]
+    subjects: frozenset[str]
     between: frozenset[str]
     joins: frozenset[str]
     after: frozenset[str]
@@ -71,8 +72,12 @@ def _compiled(lexicon: Lexicon, raw: Mapping[str, Any]) -> Watch:
         "past": raw["past"]["phrases"],
         "conditional": raw["conditional"]["phrases"],
         "unconditional": raw["conditional"]["except"],
+        "advice": raw["conditional"]["advice"],
+        "such": raw["conditional"]["such"],
+        "unsure": raw["conditional"]["unsure"],
         "question": raw["question"]["phrases"],
         "another": raw["another"]["phrases"],
+        "elsewhere": raw["another"]["elsewhere"],
         "self": raw["another"]["self"],
         "over": raw["denied"]["over"],
     }
@@ -81,6 +86,7 @@ def _compiled(lexicon: Lexicon, raw: Mapping[str, Any]) -> Watch:
         {name: Matcher(lexicon.compile(texts, name)) for name, texts in parts.items()},
         raw["names"],
         raw["stronger"],
+        frozenset(raw["another"]["subjects"]),
         *(frozenset(raw["denied"][name]) for name in ("between", "joins", "after")),
     )
 
@@ -176,10 +182,11 @@ class _Listener:
         if self._is_denied(heard, clause):
             self.denied.append(heard)
             return 0.0
-        if clause.mode == "other" or self._of_another(heard, clause) or self._conditional(heard):
+        if clause.mode == "other" or self._of_another(heard, clause) or self._such_a_case(heard):
             return 0.0
         asked = not heard.told or clause.mode in ("usual", "lesson", "away") or self._questioned(heard)
-        return ASKED if asked or self._long_ago(heard, clause) or self._over(heard) else TOLD
+        asked = asked or self._long_ago(heard, clause) or self._over(heard) or self._of_whom(heard)
+        return ASKED if asked or self._conditional(heard) else TOLD
 
     def _clause(self, place: int) -> Clause:
         return self.scene.clauses[max(0, bisect_right(self.starts, place) - 1)]
@@ -231,11 +238,32 @@ class _Listener:
             return True
         return bool(self._cued("another", first, heard.first + 1))
 
-    def _conditional(self, heard: Heard) -> bool:
+    def _such_a_case(self, heard: Heard) -> bool:
+        """Whether it is told what to watch for: "if he goes lame", "any heat in the feet, and it's the vet"."""
+        first, last = self._sentence(heard, TIME_REACH)
+        if self._cued("advice", heard.last, last) and self._cued("such", first, heard.first):
+            return True
         first, _ = self._sentence(heard, CONDITION_REACH)
-        if self._cued("unconditional", first, heard.first):
+        if self._cued("unconditional", first, heard.first) or self._cued("unsure", first, heard.first):
             return False
         return any(match.last <= heard.first + 1 for match in self._cued("conditional", first, heard.first + 1))
+
+    def _conditional(self, heard: Heard) -> bool:
+        """Whether it may be what to watch for: seen on condition, or advice in as few words as "lame, vet"."""
+        first, last = self._sentence(heard, TIME_REACH)
+        terse = self._nameless(first, heard.first) and bool(self._cued("advice", heard.last, min(last, heard.last + 3)))
+        return terse or bool(self._cued("unsure", first, heard.first))
+
+    def _nameless(self, first: int, last: int) -> bool:
+        """Whether these tokens name nobody who has it."""
+        return not any(token.text in self.watch.subjects for token in self.tokens[first:last])
+
+    def _of_whom(self, heard: Heard) -> bool:
+        """Whether the sentence before spoke of a horse elsewhere and this one does not say who is meant."""
+        first, _ = self._sentence(heard, TIME_REACH)
+        if not first or not self._nameless(first, heard.first):
+            return False
+        return bool(self._cued("elsewhere", max(0, first - TIME_REACH), first))
 
     def _questioned(self, heard: Heard) -> bool:
         first, last = self._sentence(heard, 2 * TIME_REACH)

@@ -1,0 +1,271 @@
+"""Red flags in the words of many speakers: told, only asked about, or none, each with and without full stops.
+
+Source of the sentences: invented; the wording is common practice, no source.
+"""
+
+import pytest
+from narration_samples import faults_of, tables, transcript
+
+from haywisp.narration import Narration, understand
+
+TOLD = {
+    "unexplained-lameness": [
+        "He's lame on the off fore.",
+        "He trotted up two tenths lame on the near hind.",
+        "He trotted up lame behind.",
+        "He isn't quite sound on the left rein.",
+        "He was lame yesterday.",
+        "The owner asked me because he's been lame.",
+        "I'm not doing the legs, he's lame.",
+        "I don't like it he's lame.",
+        "He's not as lame as last week.",
+        "He's lame, ring the vet.",
+        "He's lame behind, that's the vet, not me.",
+        "She's lame or sore, I can't say which.",
+        "Ring the vet, he's lame.",
+        "I think he's lame.",
+        "He might be lame behind.",
+    ],
+    "acute-lameness": [
+        "She's hopping lame today.",
+        "He came in this morning on three legs.",
+    ],
+    "fever": [
+        "Temperature of 39.4 this morning.",
+        "His temperature is thirty nine point five.",
+        "He was thirty nine point five last night.",
+        "Temp's a hundred and three.",
+        "Temperature 39 and a half.",
+        "He's got a temperature.",
+        "He's running a bit of a fever.",
+    ],
+    "colic": [
+        "He had colic last night.",
+        "He keeps looking at his belly and pawing.",
+        "She's been kicking at her belly.",
+        "Could be colic.",
+    ],
+    "pregnant": [
+        "She's in foal.",
+    ],
+    "pregnant-late": [
+        "She's ten months in foal.",
+    ],
+    "known-condition": [
+        "He's got kissing spines.",
+        "He was diagnosed with kissing spines on x-ray.",
+        "The vet found arthritis in the hocks.",
+    ],
+    "painkillers": [
+        "He was sedated this morning for the dentist.",
+        "He's on bute.",
+        "She's on two bute a day.",
+        "He's had painkillers.",
+        "The vet put him on anti-inflammatories.",
+    ],
+    "vaccinated-recently": [
+        "He's just had his vaccination.",
+        "He had his flu jab on Tuesday.",
+    ],
+    "neurological-signs": [
+        "He's wobbly behind.",
+        "She's ataxic.",
+        "He's a bit unsteady behind when he turns.",
+    ],
+    "tying-up": [
+        "He tied up after the hack on Sunday.",
+        "She's had a bout of tying up.",
+    ],
+    "laminitis": [
+        "She's laminitic.",
+        "He's a bit footy on the stones.",
+        "He's got laminitis.",
+    ],
+    "infectious-disease": [
+        "There's strangles on his yard and he's got a snotty nose.",
+        "He's got a cough and a snotty nose.",
+    ],
+    "recent-surgery": [
+        "He's had an operation.",
+        "She's had surgery on her eye.",
+    ],
+    "joint-injection": [
+        "His hocks were injected last week.",
+        "He had a joint injection on Monday.",
+    ],
+    "exhaustion": [
+        "He's exhausted.",
+    ],
+    "unwell": [
+        "He's not eating.",
+        "She's off her food.",
+        "He hasn't eaten since yesterday.",
+    ],
+    "acute-injury": [
+        "It's bleeding.",
+        "He got kicked in the field yesterday.",
+        "He had a fall.",
+    ],
+    "fracture": [
+        "He fractured his splint bone.",
+    ],
+    "diarrhoea": [
+        "He's got diarrhoea.",
+    ],
+    "vet-agreement-missing": [
+        "The vet hasn't agreed to this.",
+    ],
+    "tumour": [
+        "He's got a sarcoid on his chest.",
+    ],
+    "ppid": [
+        "She's got Cushing's.",
+    ],
+    "heart-signs": [
+        "He's got a heart murmur.",
+    ],
+    "vet-treatment": [
+        "He's on box rest.",
+        "He's on antibiotics.",
+    ],
+}
+ONLY_ASKED = {
+    "unexplained-lameness": [
+        "He was lame last year.",
+        "She was lame in the spring, two years ago.",
+        "Has he been lame?",
+        "If you trot him up he's lame.",
+    ],
+    "fever": [
+        "His temperature is thirty nine.",
+    ],
+    "laminitis": [
+        "She had laminitis two years ago.",
+    ],
+    "infectious-disease": [
+        "He coughed.",
+    ],
+}
+NONE = [
+    "He's not lame.",
+    "He isn't lame at all.",
+    "He trotted up sound.",
+    "No lameness, no heat.",
+    "No sign of any lameness or fever.",
+    "I can't see any lameness.",
+    "If he goes lame, ring the vet.",
+    "If he looks lame tomorrow call the vet.",
+    "The stablemate is lame.",
+    "The other mare had colic last night.",
+    "My own horse is lame.",
+    "Temperature is 37.8.",
+    "His temperature's thirty eight point one.",
+    "No temperature.",
+    "He hasn't got a temperature.",
+    "No colic.",
+    "Never had colic.",
+    "She's not in foal.",
+    "He's not on bute.",
+    "He's tied up outside.",
+    "I'm exhausted.",
+    "It's not bleeding.",
+    "Watch for colic.",
+    "Keep an eye out for lameness.",
+    "Horses with laminitis get sore here.",
+    "His lip's gone wobbly.",
+    "Watch out, if you press there she sighs.",
+    "The lip is wobbly and he's licking and chewing.",
+    "He's never been lame.",
+    "Lameness none.",
+    "He's fit and well.",
+    "We're getting the blood flowing.",
+    "He's fell asleep.",
+    "Without any lameness.",
+    "If you see her short or lame, that's the vet.",
+    "If it opens or goes yellow or she's lame on it that's the vet.",
+    "Any cough, any snot, it's the vet.",
+    "His temperature was thirty eight point six.",
+]
+
+
+def heard(sentence: str) -> Narration:
+    return understand(transcript(f"Long strokes on the left neck, light. {sentence} Then kneading the back."), tables())
+
+
+def unpunctuated(sentence: str) -> str:
+    return (
+        sentence
+        if any(letter.isdigit() for letter in sentence)
+        else sentence.lower().translate({44: "", 46: "", 63: ""})
+    )
+
+
+def flags(narration: Narration, *, told: bool) -> list[str]:
+    return [alert.flag for alert in narration.alerts if (alert.confidence >= 0.5) is told]
+
+
+def each(table: dict[str, list[str]]) -> list[tuple[str, str]]:
+    return [(flag, sentence) for flag, sentences in table.items() for sentence in sentences]
+
+
+@pytest.mark.parametrize(("flag", "sentence"), each(TOLD))
+def test_a_red_flag_that_is_told_becomes_an_alert(flag: str, sentence: str) -> None:
+    for said in (sentence, unpunctuated(sentence)):
+        narration = heard(said)
+        assert flags(narration, told=True) == [flag], said
+        assert faults_of(narration) == []
+
+
+@pytest.mark.parametrize(("flag", "sentence"), each(ONLY_ASKED))
+def test_what_is_long_ago_or_uncertain_is_only_asked_about(flag: str, sentence: str) -> None:
+    for said in (sentence, unpunctuated(sentence)):
+        narration = heard(said)
+        assert flags(narration, told=True) == [], said
+        assert flags(narration, told=False) == [flag], said
+
+
+@pytest.mark.parametrize("sentence", NONE)
+def test_what_is_denied_conditional_or_anothers_is_none(sentence: str) -> None:
+    for said in (sentence, unpunctuated(sentence)):
+        assert heard(said).alerts == (), said
+
+
+def test_an_answer_to_the_question_denies_it() -> None:
+    assert heard("Is he lame? No, he's sound.").alerts == ()
+
+
+def test_each_alert_has_its_question_and_its_words() -> None:
+    narration = heard("She trotted up two tenths lame this morning.")
+    (alert,) = narration.alerts
+    (question,) = [one for one in narration.questions if one.part == "flag"]
+    words = [word.text for word in narration.transcript.words[alert.span.first : alert.span.last]]
+
+    assert question.text == "Lameness was spoken of: is this so of this horse today?"
+    assert [choice.value for choice in question.choices] == ["keep", "drop"]
+    assert (question.index, question.span, question.field) == (0, alert.span, None)
+    assert " ".join(words) == alert.text == "tenths lame"
+
+
+def test_a_flag_is_one_alert_at_its_surest_mention() -> None:
+    narration = heard("He was lame last year. He is lame again now. Lame on the left.")
+    assert [(alert.flag, alert.confidence > 0.5) for alert in narration.alerts] == [("unexplained-lameness", True)]
+
+
+def test_the_stronger_flag_stands_for_both() -> None:
+    narration = heard("He's lame. He came in hopping lame.")
+    assert [alert.flag for alert in narration.alerts] == ["acute-lameness"]
+
+
+def test_an_alert_changes_nothing_else() -> None:
+    plain, alarming = heard("And he is a bay."), heard("And he is lame.")
+    assert [bout.technique for bout in plain.bouts] == [bout.technique for bout in alarming.bouts]
+    assert (alarming.findings, alarming.responses, alarming.actions) == (plain.findings, plain.responses, plain.actions)
+
+
+def test_every_flag_has_a_name_and_every_name_a_flag() -> None:
+    known, raw = tables().flags, tables().language.tables["alerts"]
+    spoken = {*raw["said"], *raw["asks"]}  # type: ignore[misc]
+    assert spoken <= known.keys()
+    assert spoken <= raw["names"].keys() <= known.keys()  # type: ignore[attr-defined]
+    silent = known.keys() - spoken
+    assert silent == {"ridden-pain-signs", "first-visit"}
