@@ -95,7 +95,7 @@ class Observer:
         """Structures that a finding is about, and whether they were named beside it."""
         near = self.scene.structures(clause.first, clause.last)
         near = [pair for pair in near if not self.scene.is_locator(pair[0], clause.first, len(near) > 1)]
-        before = [pair for pair in near if pair[0].first < mention.first]
+        before = [pair for pair in near if pair[0].first < mention.last]
         chosen = before[-1] if before else self._following(mention, near)
         if chosen is None and near and self.focus is None and self.hands.latest is None:
             chosen = near[0]
