@@ -1,12 +1,14 @@
 """Forms for horses, owners, yards and visits: what they keep, and what they say when they can't."""
 
+import re
+
 import httpx
 import pytest
 from web_practice import NOW, a_horse
 
 from haywisp.usecases import App
 from haywisp.usecases.horses import horse_page, list_horses
-from haywisp.usecases.people import people
+from haywisp.usecases.people import edit_horse, people
 
 
 def test_a_horse_with_a_new_owner_and_a_new_yard(app: App, client: httpx.Client) -> None:
@@ -52,15 +54,108 @@ def test_a_refused_horse_keeps_what_was_typed(
     assert list_horses(app) == ()
 
 
-def test_sending_a_refused_horse_again_adds_its_owner_once(app: App, client: httpx.Client) -> None:
+def test_a_refused_horse_keeps_no_owner_and_no_yard(app: App, client: httpx.Client) -> None:
     form = {"name": "Bramble", "owner_name": "Ann Example", "yard_name": "Example Farm", "born": "1066"}
-    client.post("/horses", data=form)
-    owner, yard = people(app).owners[0].id, people(app).yards[0].id
+    shown = client.post("/horses", data=form).text
+    assert 'value="Ann Example"' in shown and 'value="Example Farm"' in shown
+    assert people(app).owners == () and people(app).yards == ()
 
-    shown = client.post("/horses", data=form | {"owner_id": owner, "owner_name": "", "yard_id": yard, "yard_name": ""})
+    client.post("/horses", data=form | {"born": "about 2020"})
+    assert [owner.name for owner in people(app).owners] == ["Ann Example"]
 
-    assert f'value="{owner}" selected' in shown.text
+
+NEW = {"name": "Thistle", "owner_name": "ann  example", "yard_name": "Example Farm"}
+
+
+def test_an_owner_and_a_yard_of_a_known_name_are_offered(app: App, client: httpx.Client) -> None:
+    a_horse(app)
+    known = people(app)
+
+    answer = client.post("/horses", data=NEW)
+
+    assert answer.status_code == 422
+    assert "There is an owner called “ann example” already: Ann Example." in " ".join(answer.text.split())
+    assert [row.name for row in list_horses(app)] == ["Bramble"]
+    assert f'name="owner_same" value="{known.owners[0].id}" checked' in answer.text
+    fields = hidden(answer.text) | {"owner_same": known.owners[0].id, "yard_same": known.yards[0].id}
+    assert client.post("/horses", data=NEW | fields).status_code == 303
+    assert len(people(app).owners) == len(people(app).yards) == 1
+    assert [row.owner.name for row in list_horses(app)] == ["Ann Example", "Ann Example"]
+
+
+def test_another_owner_and_yard_of_the_same_name(app: App, client: httpx.Client) -> None:
+    a_horse(app)
+    fields = hidden(client.post("/horses", data=NEW).text) | {"owner_same": "new", "yard_same": "new"}
+    client.post("/horses", data=NEW | fields)
+    assert len(people(app).owners) == len(people(app).yards) == 2
+
+
+def test_what_was_answered_for_one_name_does_not_hold_for_the_next(app: App, client: httpx.Client) -> None:
+    a_horse(app)
+    known = people(app)
+    fields = hidden(client.post("/horses", data=NEW).text)
+    fields |= {"owner_same": known.owners[0].id, "yard_same": known.yards[0].id}
+    client.post("/horses", data=NEW | fields | {"owner_name": "Bea Example"})
+    assert [row.owner.name for row in list_horses(app)] == ["Ann Example", "Bea Example"]
+
+
+def test_a_horse_of_a_known_name_is_offered_first(app: App, client: httpx.Client) -> None:
+    horse_id = a_horse(app)
+    form = {"name": "bramble", "owner_name": "Bea Example", "yard_name": "Far Farm"}
+    shown = client.post("/horses", data=form).text
+    assert f'href="/horses/{horse_id}">Go to Bramble (Ann Example)</a>' in shown
     assert len(people(app).owners) == 1
+
+    client.post("/horses", data=form | hidden(shown) | {"horse_same": "new"})
+    assert [row.owner.name for row in list_horses(app)] == ["Ann Example", "Bea Example"]
+
+
+def test_saving_a_horse_as_it_is_asks_nothing(app: App, client: httpx.Client) -> None:
+    a_horse(app)
+    horse_id = a_horse(app)
+    known = horse_page(app, horse_id)
+    form = {"name": "Bramble", "owner_id": known.owner.id, "yard_id": known.yard.id}
+    assert client.post(f"/horses/{horse_id}", data=form).status_code == 303
+
+
+@pytest.mark.parametrize("kind", ["owner", "yard"])
+def test_a_known_name_on_the_page_of_people(app: App, client: httpx.Client, kind: str) -> None:
+    def kept() -> int:
+        return len(people(app).owners) + len(people(app).yards)
+
+    client.post(f"/{kind}s", data={"name": "Example"})
+    shown = client.post(f"/{kind}s", data={"name": "example "})
+    assert shown.status_code == 422 and f"{kind} called “example” already" in shown.text
+    assert kept() == 1
+
+    client.post(f"/{kind}s", data={"name": "example", "another": "yes"})
+    assert kept() == 2
+
+
+@pytest.mark.parametrize("typed", ["15.2hh", "15.2 hands", "15 hands 2", "157.5"])
+def test_a_height_is_shown_both_ways(app: App, client: httpx.Client, typed: str) -> None:
+    form = {"name": "Bramble", "owner_name": "Ann Example", "yard_name": "Example Farm", "height_cm": typed}
+    page = client.get(client.post("/horses", data=form).headers["location"]).text
+    assert "157.5 cm (15.2 hh)" in page
+
+
+def test_only_what_lasts_is_asked_of_the_horse(app: App, client: httpx.Client) -> None:
+    page = client.get("/horses/new").text
+    flags = app.tables().flags
+    for flag, row in flags.items():
+        assert (f'name="flags" value="{flag}"' in page) is row.lasting
+
+
+def test_a_flag_of_old_is_not_lost_by_a_change(app: App, client: httpx.Client) -> None:
+    known = horse_page(app, a_horse(app))
+    edit_horse(app, known.horse.id, flags=["fever"])
+    page = client.get(f"/horses/{known.horse.id}/edit").text
+    assert 'name="flags" value="fever" checked' in page
+
+
+def hidden(page: str) -> dict[str, str]:
+    """The hidden fields of a form."""
+    return dict(re.findall(r'<input type="hidden" name="([^"]+)" value="([^"]*)"', page))
 
 
 def test_a_horse_can_be_changed(app: App, client: httpx.Client) -> None:

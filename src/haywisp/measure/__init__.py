@@ -1,5 +1,6 @@
-"""Count: tape measures and scales, as quantities that carry their unit, error and source."""
+"""Count: tape measures, hands and scales, as quantities that carry their unit, error and source."""
 
+from haywisp.measure.hands import cm_from_hands, hands_from_cm
 from haywisp.measure.quantities import UnitsDiffer, ZeroDivisor, minus, plus, ratio
 from haywisp.measure.readings import BadReading
 from haywisp.measure.tape import above_crest_mark, neck_to_height_ratio, weight_from_tape
@@ -11,6 +12,8 @@ __all__ = [
     "UnitsDiffer",
     "ZeroDivisor",
     "above_crest_mark",
+    "cm_from_hands",
+    "hands_from_cm",
     "minus",
     "neck_to_height_ratio",
     "plus",

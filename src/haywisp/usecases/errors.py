@@ -1,6 +1,9 @@
 """The refusals of the use cases: each owns a sentence that says what, where and what to do."""
 
+from collections.abc import Sequence
+
 from haywisp.errors import HaywispError
+from haywisp.usecases.views.shared import Namesakes
 
 
 class NotFound(HaywispError):
@@ -42,6 +45,19 @@ class QuestionsOpen(Refused):
             else f"{waiting} questions are still open. Answer them first, or {how}: they then stay open in the record."
         )
         self.waiting = waiting
+
+
+class AlreadyKept(Refused):
+    """Names that are kept already; ``how`` tells how to add another one all the same."""
+
+    def __init__(self, namesakes: Sequence[Namesakes], how: str = "say that this is another one") -> None:
+        kept = (
+            f"There is {'an' if one.what == 'owner' else 'a'} {one.what} called “{one.name}” already: "
+            f"{', '.join(found.name for found in one.found)}."
+            for one in namesakes
+        )
+        super().__init__(f"{' '.join(kept)} Take the one that is kept, or {how}. Nothing was added.")
+        self.namesakes = tuple(namesakes)
 
 
 class NothingReviewed(Refused):

@@ -16,8 +16,22 @@ SINGLE_FIELDS: Mapping[str, tuple[str, ...]] = {
     "response": ("sign",),
     "action": ("kind",),
     "note": ("text",),
+    "flag": ("flag",),
 }
 HORSE_TEXTS = ("name", "breed", "sex", "born", "height_cm", "work", "notes")
+WHOSE_TEXTS = (
+    "owner_id",
+    "owner_name",
+    "owner_phone",
+    "owner_same",
+    "owner_same_name",
+    "yard_id",
+    "yard_name",
+    "yard_same",
+    "yard_same_name",
+    "horse_same",
+    "horse_same_name",
+)
 MOMENT = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):([0-5]\d)")
 
 
@@ -96,6 +110,5 @@ def horse_texts(form: FormData) -> dict[str, object]:
     """The horse's form as it was filled in."""
     filled: dict[str, object] = {name: text_of(form, name) for name in HORSE_TEXTS}
     filled["flags"] = texts_of(form, "flags")
-    for name in ("owner_id", "owner_name", "owner_phone", "yard_id", "yard_name"):
-        filled[name] = text_of(form, name)
+    filled |= {name: text_of(form, name) for name in WHOSE_TEXTS}
     return filled

@@ -19,6 +19,7 @@ from haywisp.usecases.views.said import (
 from haywisp.usecases.views.shared import (
     Counts,
     FactView,
+    Namesakes,
     Option,
     OptionGroup,
     PatternView,
@@ -39,6 +40,7 @@ __all__ = [
     "HorseRow",
     "Lane",
     "LineView",
+    "Namesakes",
     "NeedView",
     "OmissionView",
     "Option",

@@ -10,7 +10,7 @@ from haywisp.usecases.views.shared import Option, PatternView, Ref, VerdictView,
 
 @dataclass(frozen=True, slots=True)
 class PeoplePage:
-    """Owners and yards by name, and the standing flags a horse can have, for the horse's form."""
+    """Owners and yards by name, and the flags that stay with a horse, for the horse's form."""
 
     owners: tuple[Owner, ...]
     yards: tuple[Yard, ...]
@@ -47,11 +47,12 @@ class StrandView:
 
 @dataclass(frozen=True, slots=True)
 class HorsePage:
-    """Everything on one horse. The verdict and the patterns are of ``verdict_visit``, the newest visit with entries."""
+    """Everything on one horse; ``height`` is in centimetres and hands. The verdict and the patterns are of ``verdict_visit``, the newest visit with entries."""
 
     horse: Horse
     owner: Owner
     yard: Yard
+    height: str
     flags: tuple[Option, ...]
     visits: tuple[VisitRow, ...]
     strands: tuple[StrandView, ...]

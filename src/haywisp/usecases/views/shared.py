@@ -14,6 +14,15 @@ class Ref:
 
 
 @dataclass(frozen=True, slots=True)
+class Namesakes:
+    """What is kept already under a name: ``what`` is ``owner``, ``yard`` or ``horse``."""
+
+    what: str
+    name: str
+    found: tuple[Ref, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Option:
     """One value that a field can take, and how a person reads it."""
 
@@ -41,6 +50,7 @@ class Vocabulary:
     aspects: tuple[Option, ...]
     values: Mapping[str, tuple[Option, ...]]
     actions: tuple[Option, ...]
+    flags: tuple[Option, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

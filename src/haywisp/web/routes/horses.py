@@ -1,5 +1,7 @@
 """Horses: the list, one horse's story, and the form to add or change one."""
 
+from collections.abc import Sequence
+
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
@@ -7,14 +9,17 @@ from haywisp.errors import HaywispError
 from haywisp.usecases import App, Refused
 from haywisp.usecases import horses as use
 from haywisp.usecases import people as people_use
-from haywisp.web.forms import HORSE_TEXTS, Form, horse_texts
+from haywisp.usecases.errors import AlreadyKept
+from haywisp.usecases.people import Whose
+from haywisp.usecases.views import Namesakes
+from haywisp.web.forms import HORSE_TEXTS, WHOSE_TEXTS, Form, horse_texts
 from haywisp.web.rendering import go_to, page, wants_piece
 from haywisp.web.routes.wiring import Wired
 
 router = APIRouter(prefix="/horses")
-EMPTY_FORM: dict[str, object] = dict.fromkeys(
-    (*HORSE_TEXTS, "owner_id", "owner_name", "owner_phone", "yard_id", "yard_name"), ""
-) | {"flags": ()}
+EMPTY_FORM: dict[str, object] = dict.fromkeys((*HORSE_TEXTS, *WHOSE_TEXTS), "") | {"flags": ()}
+# What a form says where another owner or yard of a name that is kept already is meant.
+NEW = "new"
 LONGEST_SEARCH = 100
 ROWS = 60
 
@@ -34,15 +39,7 @@ def new_horse(app: Wired) -> Response:
 
 @router.post("")
 def add_horse(request: Request, app: Wired, form: Form) -> Response:
-    filled = horse_texts(form)
-    try:
-        settle_people(app, filled)
-        horse = people_use.add_horse(
-            app, str(filled["name"]), str(filled["owner_id"]), str(filled["yard_id"]), **details(filled)
-        )
-    except HaywispError as error:
-        return horse_form(app, filled, problem=str(error))
-    return go_to(request, f"/horses/{horse.id}")
+    return keep_horse(request, app, horse_texts(form))
 
 
 @router.get("/{horse_id}")
@@ -65,14 +62,26 @@ def edit_horse(app: Wired, horse_id: str) -> Response:
 @router.post("/{horse_id}")
 def save_horse(request: Request, app: Wired, horse_id: str, form: Form) -> Response:
     use.horse_page(app, horse_id)
-    filled = horse_texts(form)
+    return keep_horse(request, app, horse_texts(form), horse_id)
+
+
+def keep_horse(request: Request, app: App, filled: dict[str, object], horse_id: str = "") -> Response:
+    """Keep the horse of a form; a refused one is shown again as it was filled in, and nothing of it is kept."""
     try:
-        settle_people(app, filled)
-        moved = {key: str(filled[key]) for key in ("name", "owner_id", "yard_id")}
-        people_use.edit_horse(app, horse_id, **moved, **details(filled))
+        horse = people_use.keep_horse(
+            app,
+            str(filled["name"]),
+            whose(filled, "owner"),
+            whose(filled, "yard"),
+            details(filled),
+            horse_id=horse_id,
+            another=bool(filled["horse_same"]) and filled["horse_same_name"] == filled["name"],
+        )
+    except AlreadyKept as error:
+        return horse_form(app, filled, horse_id=horse_id, problem=str(error), same=error.namesakes)
     except HaywispError as error:
         return horse_form(app, filled, horse_id=horse_id, problem=str(error))
-    return go_to(request, f"/horses/{horse_id}")
+    return go_to(request, f"/horses/{horse.id}")
 
 
 def details(filled: dict[str, object]) -> dict[str, object]:
@@ -80,26 +89,34 @@ def details(filled: dict[str, object]) -> dict[str, object]:
     return {key: filled[key] for key in (*HORSE_TEXTS, "flags") if key != "name"}
 
 
-def settle_people(app: App, filled: dict[str, object]) -> None:
-    """Add the owner and the yard that were typed in, and choose them.
+def whose(filled: dict[str, object], kind: str) -> Whose:
+    """The owner or the yard that the form names.
 
-    A form that is refused afterwards then shows them as chosen, so that sending it again doesn't add them twice.
+    Where the name was found to be kept already, the form asked which is meant; that answer counts as long as the name
+    is still the same.
     """
-    if not filled["name"]:
-        raise Refused("The horse needs a name.")
-    for kind in ("owner", "yard"):
-        if not filled[f"{kind}_name"] and not filled[f"{kind}_id"]:
-            raise Refused(f"Choose the {kind}, or write the name of a new one.")
-    if filled["owner_name"]:
-        owner = people_use.add_owner(app, str(filled["owner_name"]), phone=str(filled["owner_phone"]))
-        filled.update(owner_id=owner.id, owner_name="", owner_phone="")
-    if filled["yard_name"]:
-        yard = people_use.add_yard(app, str(filled["yard_name"]))
-        filled.update(yard_id=yard.id, yard_name="")
+    name, same = str(filled[f"{kind}_name"]), str(filled[f"{kind}_same"])
+    if name != filled[f"{kind}_same_name"]:
+        same = ""
+    if same and same != NEW:
+        return Whose(same)
+    if name:
+        return Whose(name=name, phone=str(filled.get(f"{kind}_phone", "")), another=same == NEW)
+    if not filled[f"{kind}_id"] and filled["name"]:
+        raise Refused(f"Choose the {kind}, or write the name of a new one.")
+    return Whose(str(filled[f"{kind}_id"]))
 
 
-def horse_form(app: App, filled: dict[str, object], *, horse_id: str = "", problem: str = "") -> Response:
-    """The form with what was typed in it, and what is wrong with it."""
+def horse_form(
+    app: App,
+    filled: dict[str, object],
+    *,
+    horse_id: str = "",
+    problem: str = "",
+    same: Sequence[Namesakes] = (),
+) -> Response:
+    """The form with what was typed in it, what is wrong with it, and what is kept already under its names."""
+    flags = filled["flags"]
     return page(
         "horse_form.html",
         422 if problem else 200,
@@ -107,6 +124,8 @@ def horse_form(app: App, filled: dict[str, object], *, horse_id: str = "", probl
         action=f"/horses/{horse_id}" if horse_id else "/horses",
         form=filled,
         horse_id=horse_id,
-        people=people_use.people(app),
+        people=people_use.people(app, flags if isinstance(flags, tuple) else ()),
         problem=problem,
+        same={one.what: one for one in same},
+        new=NEW,
     )
