@@ -4,6 +4,7 @@ from hypothesis import strategies as st
 
 from haywisp.narration.types import (
     Action,
+    Alert,
     Bout,
     Choice,
     Finding,
@@ -46,9 +47,10 @@ FINDING = st.builds(
 )
 RESPONSE = st.builds(Response, sign=TEXT, time=SECONDS, span=SPAN, confidence=SURE)
 ACTION = st.builds(Action, kind=TEXT, time=SECONDS, span=SPAN, confidence=SURE)
+ALERT = st.builds(Alert, flag=TEXT, text=TEXT, time=SECONDS, span=SPAN, confidence=SURE)
 QUESTION = st.builds(
     Question,
-    part=st.sampled_from(["bout", "finding", "response", "action"]),
+    part=st.sampled_from(["bout", "finding", "response", "action", "flag"]),
     index=st.integers(0, 3),
     field=st.none() | TEXT,
     text=TEXT,
@@ -67,6 +69,7 @@ NARRATION = st.builds(
     findings=several(FINDING),
     responses=several(RESPONSE),
     actions=several(ACTION),
+    alerts=several(ALERT),
     questions=several(QUESTION),
     repairs=several(st.builds(Repair, span=SPAN, heard=TEXT, meant=TEXT, confidence=SURE)),
 )

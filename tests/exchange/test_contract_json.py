@@ -1,4 +1,5 @@
 import json
+from dataclasses import replace
 
 import pytest
 from exchange_samples import NARRATION
@@ -6,7 +7,19 @@ from hypothesis import given, settings
 
 from haywisp.exchange.contract_json import contract, read, write
 from haywisp.exchange.errors import BadFile
-from haywisp.narration.types import Action, Bout, Choice, Finding, Narration, Question, Response, Span, Transcript, Word
+from haywisp.narration.types import (
+    Action,
+    Alert,
+    Bout,
+    Choice,
+    Finding,
+    Narration,
+    Question,
+    Response,
+    Span,
+    Transcript,
+    Word,
+)
 
 HEARD = ["three", "strokes", "down", "the", "near", "side"]
 NARRATED = Narration(
@@ -28,6 +41,15 @@ def test_record_has_the_four_lists_with_their_keys() -> None:
     assert wanted.items() <= record["findings"][0].items()
     assert {"sign": "lick-and-chew", "time": 96.0}.items() <= record["responses"][0].items()
     assert {"kind": "refer-saddler", "time": 610.0}.items() <= record["actions"][0].items()
+
+
+def test_alerts_are_a_list_of_their_own_beside_the_four() -> None:
+    alarming = replace(NARRATED, alerts=(Alert("colic", "colicky", 3.0, Span(3, 4), 0.85),))
+    record, plain = json.loads(write(alarming)), json.loads(write(NARRATED))
+    assert record["alerts"] == [{"flag": "colic", "text": "colicky", "time": 3.0, "confidence": 0.85, "words": [3, 4]}]
+    assert plain["alerts"] == []
+    for key in ("treatments", "findings", "responses", "actions"):
+        assert record[key] == plain[key]
 
 
 def test_record_tells_words_confidence_and_what_was_heard() -> None:

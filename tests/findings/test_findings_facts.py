@@ -1,6 +1,7 @@
 """Entries become facts: the newest version of each thread, nothing that was rejected."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import UTC, datetime
 
 from haywisp.findings import Fact, facts_from_entries
@@ -31,6 +32,17 @@ def test_each_part_becomes_its_kind_of_fact() -> None:
         Fact("action", "recheck", entry="c"),
         Fact("flag", "old"),
     )
+
+
+def test_a_red_flag_is_a_fact_of_the_gate_once_it_was_told() -> None:
+    told = entry("a", "flag", {"flag": "colic"}, status="proposed")
+    asked = replace(entry("b", "flag", {"flag": "laminitis"}, status="proposed"), confidence=0.4)
+    assert facts_from_entries([told, asked]) == (Fact("flag", "colic", entry="a"),)
+    assert facts_from_entries([replace(asked, status="accepted")]) == (Fact("flag", "laminitis", entry="b"),)
+
+
+def test_a_standing_flag_that_is_spoken_of_again_is_one_fact() -> None:
+    assert facts_from_entries([entry("a", "flag", {"flag": "ppid"})], ["ppid"]) == (Fact("flag", "ppid", entry="a"),)
 
 
 def test_a_correction_counts_instead_of_what_it_corrects() -> None:

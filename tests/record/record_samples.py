@@ -41,6 +41,7 @@ ALLOWED = Allowed(
     signs=frozenset({"lick-and-chew"}),
     aspects={"tone": frozenset({"tight", "slack", "normal"}), "spasm": frozenset({"present", "absent"})},
     actions=frozenset({"recheck", "rest"}),
+    flags=frozenset({"colic"}),
 )
 
 

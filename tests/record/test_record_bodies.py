@@ -22,6 +22,8 @@ FINDING = {"structure": "neck", "side": "left", "aspect": "spasm", "value": "abs
         ("response", {"sign": "lick-and-chew"}),
         ("action", {"kind": "rest"}),
         ("note", {"text": "came in from the field wet"}),
+        ("note", {"text": "fit for bodywork", "kind": "vet-answer"}),
+        ("flag", {"flag": "colic"}),
     ],
 )
 def test_bodies_that_are_right(part: str, body: dict[str, object]) -> None:
@@ -72,7 +74,15 @@ def test_bodies_that_are_right(part: str, body: dict[str, object]) -> None:
         ("note", {"text": "  "}, "The note is empty"),
         ("note", {"text": 5}, "The note is empty"),
         ("note", {"text": "x" * 20_001}, "The note has 20001 characters; 20000 is the most"),
-        ("guess", {}, "“guess” is no part of the record; choose one of bout, finding, response, action or note."),
+        (
+            "note",
+            {"text": "ok", "kind": "rest"},
+            "“rest” is no kind of note that Haywisp knows; choose one of vet-answer",
+        ),
+        ("flag", {"flag": "hiccups"}, "“hiccups” is no red flag that Haywisp knows; choose one of colic."),
+        ("flag", {}, "“flag” is missing from this flag."),
+        ("action", {}, "“kind” is missing from this action."),
+        ("guess", {}, "“guess” is no part of the record; choose one of bout, finding, response, action, note or flag."),
     ],
 )
 def test_bodies_that_are_wrong_say_what_and_what_to_do(part: str, body: dict[str, object], said: str) -> None:

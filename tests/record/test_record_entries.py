@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from record_samples import ALLOWED, LATER, NARRATION, NOW, ids
 
-from haywisp.narration.types import Question, Span
+from haywisp.narration.types import Alert, Choice, Question, Span
 from haywisp.record import BadBody, Entry, accept, by_hand, correct, current, from_narration, problems_of, reject
 
 
@@ -51,6 +51,25 @@ def test_questions_are_tied_to_the_thread_that_they_are_about() -> None:
     assert (side.thread, side.field, side.choices) == (made[1].thread, "side", (("Left", "left"), ("Right", "right")))
     assert (decided.thread, decided.field, decided.first_word, decided.last_word) == (made[4].thread, None, 22, 25)
     assert [question.answer for question in questions] == [None, None]
+
+
+def test_an_alert_becomes_a_proposed_red_flag_with_its_question() -> None:
+    alert = Alert("colic", "kicking his belly", 70.0, Span(30, 33), 0.85)
+    asked = Question("flag", 0, None, "Is this so?", (Choice("Yes", "keep"), Choice("No", "drop")), 70.0, Span(30, 33))
+    told = replace(NARRATION, alerts=(alert,), questions=(asked,))
+
+    made, (question,) = from_narration(told, "visit-1", ids(), NOW)
+    flag = made[-1]
+
+    assert (flag.part, flag.body, flag.status, flag.confidence) == ("flag", {"flag": "colic"}, "proposed", 0.85)
+    assert (flag.time_s, flag.first_word, flag.last_word) == (70.0, 30, 33)
+    assert question.thread == flag.thread
+
+
+def test_a_note_of_no_kind_has_none() -> None:
+    plain = by_hand("v", "note", {"text": "wet"}, 0.0, ids(), NOW)
+    answer = by_hand("v", "note", {"text": "fit for work", "kind": "vet-answer"}, 0.0, ids(), NOW)
+    assert (plain.body, answer.body) == ({"text": "wet"}, {"text": "fit for work", "kind": "vet-answer"})
 
 
 def test_a_question_about_nothing_that_was_understood_is_kept() -> None:

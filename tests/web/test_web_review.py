@@ -266,3 +266,18 @@ def test_what_can_not_be_added_says_why(app: App, client: httpx.Client, form: di
     assert sent.status_code == 422
     assert words in sent.text
     assert said(app, visit_id).entries == ()
+
+
+def test_a_red_flag_is_added_and_corrected_by_its_form(app: App, client: httpx.Client) -> None:
+    visit = a_visit(app)
+    form = client.get(f"/visits/{visit}/said/add?part=flag").text
+    assert '<option value="colic">Colic</option>' in form
+
+    client.post(f"/visits/{visit}/said/add", data={"part": "flag", "flag": "colic", "at": ""})
+    (entry,) = said(app, visit).entries
+    assert (entry.part, entry.sentence) == ("flag", "Colic")
+    assert "part-flag" in client.get(f"/visits/{visit}/said").text
+
+    client.post(f"/visits/{visit}/said/{entry.thread}/correct", data={"version": "1", "flag": "fever", "reason": ""})
+    assert entry_of(app, entry.thread).sentence == "Fever"
+    assert "Before touching: vet first" in client.get(f"/visits/{visit}").text

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from haywisp.exchange.checked import checked, dumped, parsed
-from haywisp.narration.types import Action, Bout, Finding, Narration, Question, Repair, Response, Span
+from haywisp.narration.types import Action, Alert, Bout, Finding, Narration, Question, Repair, Response, Span
 
 KIND = "narration record"
 FORMAT = "haywisp narration record 1"
@@ -63,6 +63,17 @@ class ActionRow:
 
 
 @dataclass(frozen=True, slots=True)
+class AlertRow:
+    """One red flag that was spoken of; nobody has said yet that it is so."""
+
+    flag: str
+    text: str
+    time: float
+    confidence: float | None = None
+    words: Words | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class ChoiceRow:
     """One answer to a question."""
 
@@ -114,6 +125,7 @@ class Contract:
     repairs: tuple[RepairRow, ...] = ()
     problems: tuple[ProblemRow, ...] = ()
     format: str = FORMAT
+    alerts: tuple[AlertRow, ...] = ()
 
 
 def contract(narration: Narration) -> Contract:
@@ -126,6 +138,7 @@ def contract(narration: Narration) -> Contract:
         questions=tuple(_question(question, narration) for question in narration.questions),
         repairs=tuple(_repair(repair) for repair in narration.repairs),
         problems=tuple(ProblemRow(one.where, one.text) for one in narration.transcript.problems),
+        alerts=tuple(_alert(alert) for alert in narration.alerts),
     )
 
 
@@ -177,6 +190,10 @@ def _response(response: Response) -> ResponseRow:
 
 def _action(action: Action) -> ActionRow:
     return ActionRow(action.kind, round(action.time, 3), round(action.confidence, 3), _words(action.span))
+
+
+def _alert(alert: Alert) -> AlertRow:
+    return AlertRow(alert.flag, alert.text, round(alert.time, 3), round(alert.confidence, 3), _words(alert.span))
 
 
 def _question(question: Question, narration: Narration) -> QuestionRow:

@@ -5,11 +5,15 @@ from collections.abc import Iterable, Sequence
 from haywisp.findings.types import Fact
 from haywisp.record.types import Entry
 
+# From this confidence on a red flag was told as so; below it, it was only spoken of (narration.types.Alert).
+TOLD = 0.5
+
 
 def facts_from_entries(entries: Sequence[Entry], flags: Iterable[str] = ()) -> tuple[Fact, ...]:
-    """One fact for each finding, action and sign that is not rejected, by time, then one for each standing flag.
+    """One fact for each finding, action, sign and red flag that is not rejected, by time, then each standing flag.
 
-    Of each thread the highest version counts; whether proposed entries are among them is the caller's choice.
+    Of each thread the highest version counts; whether proposed entries are among them is the caller's choice. A
+    proposed red flag that was spoken of only as long ago, or not as told, is no fact before someone accepts it.
     """
     newest: dict[str, Entry] = {}
     for entry in entries:
@@ -17,9 +21,9 @@ def facts_from_entries(entries: Sequence[Entry], flags: Iterable[str] = ()) -> t
         if known is None or entry.version > known.version:
             newest[entry.thread] = entry
     kept = sorted(newest.values(), key=lambda entry: (entry.time_s, entry.thread))
-    said = [_fact(entry) for entry in kept if entry.status != "rejected"]
-    standing = [Fact("flag", id=flag) for flag in sorted(set(flags))]
-    return (*(fact for fact in said if fact is not None), *standing)
+    said = [fact for entry in kept if entry.status != "rejected" and (fact := _fact(entry)) is not None]
+    spoken = {fact.id for fact in said if fact.kind == "flag"}
+    return (*said, *(Fact("flag", id=flag) for flag in sorted(set(flags) - spoken)))
 
 
 def _fact(entry: Entry) -> Fact | None:
@@ -38,4 +42,6 @@ def _fact(entry: Entry) -> Fact | None:
         return Fact("action", id=str(body["kind"]), entry=entry.thread)
     if entry.part == "response":
         return Fact("sign", id=str(body["sign"]), entry=entry.thread)
+    if entry.part == "flag" and (entry.status != "proposed" or entry.confidence >= TOLD):
+        return Fact("flag", id=str(body["flag"]), entry=entry.thread)
     return None

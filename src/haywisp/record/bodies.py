@@ -9,10 +9,14 @@ FIELDS: Mapping[str, tuple[str, ...]] = {
     "finding": ("structure", "side", "aspect", "value"),
     "response": ("sign",),
     "action": ("kind",),
-    "note": ("text",),
+    "note": ("text", "kind"),
+    "flag": ("flag",),
 }
-#: Fields that may stay open because they were not said.
-OPEN = frozenset({"side", "passes", "pressure"})
+#: Fields that may stay open because they were not said; a note of no special kind has none.
+OPEN = frozenset({"side", "passes", "pressure", "note kind"})
+#: A vet's answer that bodywork may go on, and one that it must wait.
+VET_AGREES, VET_SAYS_WAIT = "vet-answer", "vet-says-wait"
+NOTE_KINDS = frozenset({VET_AGREES, VET_SAYS_WAIT})
 MOST_PASSES = 1000
 LONGEST_NOTE = 20_000
 
@@ -26,6 +30,7 @@ class Allowed:
     signs: frozenset[str]
     aspects: Mapping[str, frozenset[str]]
     actions: frozenset[str]
+    flags: frozenset[str] = frozenset()
     sides: frozenset[str] = frozenset({"left", "right", "both"})
     pressures: frozenset[str] = frozenset({"light", "moderate", "firm"})
 
@@ -35,7 +40,7 @@ def problems_of(part: str, body: Mapping[str, object], allowed: Allowed) -> tupl
     wrong = shape_problems(part, body)
     if wrong:
         return wrong
-    found = (_problem(name, body, allowed) for name in FIELDS[part])
+    found = (_problem(part, name, body, allowed) for name in FIELDS[part])
     return tuple(problem for problem in found if problem)
 
 
@@ -45,14 +50,22 @@ def shape_problems(part: str, body: Mapping[str, object]) -> tuple[str, ...]:
         return (f"“{part}” is no part of the record; choose one of {listed(FIELDS)}.",)
     fields = FIELDS[part]
     unknown = [f"A {part} has no field “{name}”; it has {listed(fields)}." for name in body if name not in fields]
-    missing = [f"“{name}” is missing from this {part}." for name in fields if name not in body and name not in OPEN]
+    missing = [
+        f"“{name}” is missing from this {part}." for name in fields if name not in body and not _open(part, name)
+    ]
     return (*unknown, *missing)
 
 
-def _problem(name: str, body: Mapping[str, object], allowed: Allowed) -> str:
+def _open(part: str, name: str) -> bool:
+    return name in OPEN or f"{part} {name}" in OPEN
+
+
+def _problem(part: str, name: str, body: Mapping[str, object], allowed: Allowed) -> str:
     value = body.get(name)
-    if value is None and name in OPEN:
+    if value is None and _open(part, name):
         return ""
+    if part == "note" and name == "kind":
+        return _one_of("kind of note", value, NOTE_KINDS)
     if name == "value":
         aspect = body.get("aspect")
         values = allowed.aspects.get(aspect, frozenset()) if isinstance(aspect, str) else frozenset()
@@ -92,6 +105,7 @@ CHECKS: Mapping[str, Callable[[object, Allowed], str]] = {
     "aspect": lambda value, allowed: _one_of("aspect", value, frozenset(allowed.aspects)),
     "sign": lambda value, allowed: _one_of("sign", value, allowed.signs),
     "kind": lambda value, allowed: _one_of("kind of action", value, allowed.actions),
+    "flag": lambda value, allowed: _one_of("red flag", value, allowed.flags),
     "passes": _passes,
     "text": _text,
 }

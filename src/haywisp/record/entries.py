@@ -25,6 +25,7 @@ def from_narration(
         "finding": narration.findings,
         "response": narration.responses,
         "action": narration.actions,
+        "flag": narration.alerts,
     }
     entries = {
         (part, index): _proposed(part, statement, visit_id, new_id, now)
@@ -152,7 +153,8 @@ def _checked(part: str, body: Mapping[str, object], allowed: Allowed | None) -> 
     problems = shape_problems(part, body) if allowed is None else problems_of(part, body, allowed)
     if problems:
         raise BadBody(problems)
-    return {name: _plain(body.get(name)) for name in FIELDS[part]}
+    # A note of no special kind keeps the body that it always had.
+    return {name: _plain(body.get(name)) for name in FIELDS[part] if part != "note" or body.get(name) is not None}
 
 
 def _plain(value: object) -> object:

@@ -156,11 +156,18 @@ def _note(body: Body, tables: Tables, reader: Reader) -> str:
     return _text(body, "text")
 
 
+def _flag(body: Body, tables: Tables, reader: Reader) -> str:
+    flag = _text(body, "flag")
+    row = tables.flags.get(flag)
+    return cap(row.name if row else humanised(flag))
+
+
 _WRITERS: Mapping[str, Callable[[Body, Tables, Reader], str]] = {
     "bout": _bout,
     "finding": _finding,
     "response": _response,
     "action": _action,
+    "flag": _flag,
 }
 
 

@@ -38,6 +38,7 @@ def allowed_of(tables: Tables) -> Allowed:
         signs=frozenset(tables.signs),
         aspects={key: frozenset(aspect.values) for key, aspect in tables.aspects.items()},
         actions=frozenset(tables.actions),
+        flags=frozenset(tables.flags),
     )
 
 

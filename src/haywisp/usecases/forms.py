@@ -8,7 +8,7 @@ from haywisp.report.wording import finding_words
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.views import Option, OptionGroup, Vocabulary
 from haywisp.usecases.wording import FIELDS as FIELD_NAMES
-from haywisp.usecases.wording import GROUPS, PRESSURES, SIDES, label, sentence_case, structure_label
+from haywisp.usecases.wording import GROUPS, NOTE_KINDS, PRESSURES, SIDES, label, sentence_case, structure_label
 
 NONE = {"", "none", "null"}
 
@@ -29,6 +29,7 @@ def vocabulary(tables: Tables) -> Vocabulary:
             for key, aspect in tables.aspects.items()
         },
         actions=tuple(Option(key, label(tables.actions, key)) for key in tables.actions),
+        flags=tuple(Option(key, label(tables.flags, key)) for key in tables.flags),
     )
 
 
@@ -109,11 +110,14 @@ def _words(name: str, body: Mapping[str, object], tables: Tables) -> str:
         return structure_label(str(value), tables)
     if name == "value":
         return sentence_case(finding_words(str(body.get("aspect", "")), str(value), tables))
+    if name == "kind" and str(value) in NOTE_KINDS:
+        return NOTE_KINDS[str(value)]
     tables_of = {
         "technique": tables.techniques,
         "aspect": tables.aspects,
         "sign": tables.signs,
         "kind": tables.actions,
+        "flag": tables.flags,
     }
     if name in tables_of:
         return label(tables_of[name], str(value))

@@ -193,7 +193,9 @@ def _open(unit: Unit, entry: Entry) -> list[StoredQuestion]:
 
 def _close_fields(unit: Unit, entry: Entry, fields: Mapping[str, object], app: App) -> None:
     for question in _open(unit, entry):
-        if question.field is not None and question.field in fields:
+        if entry.part == "flag" and question.field is None:
+            unit.save_answer(replace(question, answer=KEPT, answered_at=app.clock()))
+        elif question.field is not None and question.field in fields:
             given = fields[question.field]
             text = ", ".join(map(str, given)) if isinstance(given, list) else str("" if given is None else given)
             unit.save_answer(replace(question, answer=text, answered_at=app.clock()))

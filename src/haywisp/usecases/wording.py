@@ -12,6 +12,7 @@ PARTS: Mapping[str, str] = {
     "response": "Answer of the horse",
     "action": "For after",
     "note": "Note",
+    "flag": "Red flag",
 }
 STATUSES: Mapping[str, str] = {
     "proposed": "to be reviewed",
@@ -53,6 +54,11 @@ FIELDS: Mapping[str, str] = {
     "sign": "What the horse showed",
     "kind": "For after",
     "text": "Note",
+    "flag": "Red flag",
+}
+NOTE_KINDS: Mapping[str, str] = {
+    "vet-answer": "The vet answered: bodywork may go on",
+    "vet-says-wait": "The vet answered: bodywork has to wait",
 }
 
 

@@ -11,7 +11,14 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 
 STATIC = Path(__file__).parent / "static"
-PART_SYMBOLS = {"bout": "hand", "finding": "fingertip", "response": "ear", "action": "arrow", "note": "pencil"}
+PART_SYMBOLS = {
+    "bout": "hand",
+    "finding": "fingertip",
+    "response": "ear",
+    "action": "arrow",
+    "note": "pencil",
+    "flag": "warning",
+}
 STATUS_SYMBOLS = {"proposed": "open", "accepted": "tick", "corrected": "pencil", "rejected": "cross"}
 
 

@@ -16,7 +16,7 @@ from haywisp.web.routes.wiring import Wired
 from haywisp.web.said_page import Place, entries_in_time, page_values, place_in, review_values
 
 router = APIRouter(prefix="/visits/{visit_id}")
-PARTS = ("bout", "finding", "response", "action", "note")
+PARTS = ("bout", "finding", "response", "action", "flag", "note")
 
 
 @router.get("/said")

@@ -1,0 +1,121 @@
+"""The words behind an entry, in the sentence they were said in."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+MOST_BESIDE = 40
+BESIDE_UNPUNCTUATED = 12
+MOST_MARKED = 26
+# One full stop in so many words makes a text a punctuated one; a silence this long parts two sentences in any.
+PUNCTUATED_SHARE = 0.03
+SILENCE_S = 2.0
+# A sentence of so few words is told with the one after it ("Carrot stretches. Three each side, daily.").
+SHORT_WORDS = 3
+STOPS = (".", "?", "!", "…")
+ACRONYM = re.compile(r"(?:[A-Za-z]\.){2,}")
+CUT = "…"
+
+
+class Spoken(Protocol):
+    """A word with its times in seconds."""
+
+    @property
+    def text(self) -> str: ...
+    @property
+    def start(self) -> float: ...
+    @property
+    def end(self) -> float: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Quote:
+    """A sentence as it was heard, in three parts; ``marked`` are the words of the entry."""
+
+    before: str
+    marked: str
+    after: str
+
+    @property
+    def text(self) -> str:
+        """The sentence without marks."""
+        return " ".join(filter(None, (self.before, self.marked, self.after)))
+
+    @property
+    def pointed(self) -> str:
+        """The sentence with the words of the entry in angle quotes, for plain text."""
+        return " ".join(filter(None, (self.before, f"«{self.marked}»", self.after)))
+
+
+def quoted(words: Sequence[Spoken], first: int, last: int) -> Quote | None:
+    """Words ``first`` to ``last`` (excluded) within their sentence; None where there are none.
+
+    Where no full stops were written it is up to twelve words on each side.
+    """
+    first, last = max(0, first), min(last, len(words))
+    if not 0 <= first < last:
+        return None
+    most = MOST_BESIDE if punctuated(words) else BESIDE_UNPUNCTUATED
+    begin, end = _begin(words, first, most), _end(words, last, most)
+    led = [CUT] if begin > 0 and first - begin == most and not parted(words, begin - 1) else []
+    trailed = [CUT] if end < len(words) and end - last == most and not parted(words, end - 1) else []
+    return Quote(
+        " ".join([*led, *_texts(words, begin, first)]),
+        " ".join(_shortened(_texts(words, first, last))),
+        " ".join([*_texts(words, last, end), *trailed]),
+    )
+
+
+def sentence_at(words: Sequence[Spoken], first: int, last: int) -> str:
+    """The whole sentence that the words stand in, with a capital; a very short one with the next; "" for none."""
+    first, last = max(0, first), min(last, len(words))
+    if not 0 <= first < last:
+        return ""
+    most = MOST_BESIDE if punctuated(words) else BESIDE_UNPUNCTUATED
+    begin, end = _begin(words, first, most), _end(words, last, most)
+    follows = end < len(words) and words[end].start - words[end - 1].end < SILENCE_S
+    if end - begin <= SHORT_WORDS and follows and punctuated(words):
+        end = _end(words, end + 1, most)
+    text = " ".join(_texts(words, begin, end))
+    return text[:1].upper() + text[1:]
+
+
+def punctuated(words: Sequence[Spoken]) -> bool:
+    """Whether sentences are told by full stops."""
+    return sum(1 for word in words if _stops(word)) > PUNCTUATED_SHARE * len(words)
+
+
+def parted(words: Sequence[Spoken], place: int) -> bool:
+    """Whether a sentence ends with the word at ``place``: by a full stop, or by a silence after it."""
+    if _stops(words[place]):
+        return True
+    return place + 1 < len(words) and words[place + 1].start - words[place].end >= SILENCE_S
+
+
+def _stops(word: Spoken) -> bool:
+    text = word.text.rstrip("\"'”’)")
+    return text.endswith(STOPS) and not ACRONYM.fullmatch(text)
+
+
+def _begin(words: Sequence[Spoken], first: int, most: int) -> int:
+    begin = first
+    while begin > 0 and first - begin < most and not parted(words, begin - 1):
+        begin -= 1
+    return begin
+
+
+def _end(words: Sequence[Spoken], last: int, most: int) -> int:
+    end = last
+    while end < len(words) and end - last < most and not parted(words, end - 1):
+        end += 1
+    return end
+
+
+def _texts(words: Sequence[Spoken], first: int, last: int) -> list[str]:
+    return [word.text for word in words[first:last]]
+
+
+def _shortened(texts: list[str]) -> list[str]:
+    half = MOST_MARKED // 2
+    return [*texts[:half], CUT, *texts[-half:]] if len(texts) > MOST_MARKED else texts
