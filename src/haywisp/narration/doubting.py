@@ -6,8 +6,10 @@ from haywisp.narration.drafts import Draft
 from haywisp.narration.scene import Scene
 from haywisp.narration.types import Action, Bout, Choice, Finding, Question, Response, Span
 
-ASK_BELOW = 0.7
-DOUBT = {"technique": 0.75, "structures": 0.85, "side": 0.7}
+ASK_BELOW = 0.62
+DOUBT = {"technique": 0.9, "structures": 0.85, "side": 0.8}
+# How often such bouts were right over the scored cases.
+SIDE_SAID, SIDE_INHERITED = 0.9, 0.84
 KEEP_OR_DROP = (Choice("Yes, keep it", "keep"), Choice("No, leave it out", "drop"))
 
 
@@ -31,7 +33,7 @@ def bouts_of(drafts: Sequence[Draft], scene: Scene) -> tuple[Bout, ...]:
 
 def confidence_of(draft: Draft) -> float:
     """Less for every field that was inferred, and for a technique that was misheard."""
-    value = 0.95 * draft.repaired
+    value = (SIDE_SAID if draft.side_said else SIDE_INHERITED) * draft.repaired
     for doubt in draft.doubts:
         value *= DOUBT[doubt]
     return round(value, 3)

@@ -6,6 +6,8 @@ from haywisp.narration.counting import is_held
 from haywisp.narration.drafts import STRETCHES, Draft
 from haywisp.narration.scene import Scene
 
+MOMENT_S = 3.0
+
 
 def finish(drafts: Sequence[Draft], scene: Scene, when: float) -> None:
     """Give every bout its end and its counted passes."""
@@ -13,6 +15,16 @@ def finish(drafts: Sequence[Draft], scene: Scene, when: float) -> None:
         following = drafts[number + 1].start if number + 1 < len(drafts) else when
         draft.end = following if draft.end is None else min(draft.end, max(following, draft.start))
         count_passes(draft, scene, following)
+
+
+def momentary(drafts: Sequence[Draft]) -> list[Draft]:
+    """Bouts that were announced and at once put aside for another: no work was done in them."""
+    gone = []
+    for draft, following in zip(drafts, drafts[1:], strict=False):
+        lasted = (draft.end if draft.end is not None else draft.start) - draft.start
+        if lasted < MOMENT_S and following.start - draft.start < MOMENT_S and draft.passes is None:
+            gone.append(draft)
+    return gone
 
 
 def count_passes(draft: Draft, scene: Scene, until: float) -> None:

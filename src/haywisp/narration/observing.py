@@ -18,6 +18,9 @@ TERSE = 2
 LEAD_IN = 5
 GONE_REACH = 7
 UNSURE = 0.6
+NAMED, FOCUSED, UNDER_HAND = 0.72, 0.7, 0.78
+SELDOM_RIGHT = frozenset({("warmth", "warm"), ("warmth", "cool"), ("skin", "rub"), ("texture", "fibrous")})
+SELDOM = 0.6
 MOVED = {"passive-stretch", "passive-mobilisation", "tail-traction"}
 RESTATED_S = 4.0
 SHORT_CLAUSE = 9
@@ -219,6 +222,12 @@ class Observer:
         side = self.hands.side
         return f"larger-{side}" if side in LATERAL else None
 
+    def _sureness(self, named: bool, aspect: str, value: str) -> float:
+        """How often such findings were right over the scored cases, by what tells where they are."""
+        focused = self.focus is not None and self.focus.bout == self._bout()
+        base = NAMED if named else (FOCUSED if focused else UNDER_HAND)
+        return base * (1.0 if (aspect, value) not in SELDOM_RIGHT else SELDOM)
+
     def _correct_side(self, clause: Clause) -> None:
         """A side put right just after a finding ("on the near fore, sorry, the off fore")."""
         scene = self.scene
@@ -248,11 +257,8 @@ class Observer:
                 self.findings.remove(noted)
             break
         doubtful = any(name == structure and abs(when - said) <= FOCUS_S for name, said in scene.doubtful)
-        confidence = (
-            (UNSURE if doubtful else 0.9)
-            * scene.repaired(mention.first, mention.last)
-            * (1.0 if named or self.hands.current else 0.8)
-        )
+        sure = UNSURE if doubtful else self._sureness(named, aspect, value)
+        confidence = sure * scene.repaired(mention.first, mention.last)
         finding = Finding(
             structure,
             side,

@@ -9,7 +9,7 @@ from haywisp.knowledge import Tables
 from haywisp.narration.alerts import alerts_of, with_alerts
 from haywisp.narration.deciding import Decider
 from haywisp.narration.doubting import bouts_of, questions_of
-from haywisp.narration.finishing import finish
+from haywisp.narration.finishing import finish, momentary
 from haywisp.narration.hands import Hands
 from haywisp.narration.lexicon import Lexicon, build
 from haywisp.narration.observing import Observer
@@ -49,6 +49,7 @@ def understand(transcript: Transcript, tables: Tables) -> Narration:
         observer.hear_rest(clause, begin)
     end = transcript.words[-1].end if transcript.words else 0.0
     finish(hands.drafts, scene, end)
+    hands.drafts = [draft for draft in hands.drafts if draft not in momentary(hands.drafts)]
     bouts = bouts_of(hands.drafts, scene)
     findings = tuple(note.what for note in observer.findings if isinstance(note.what, Finding))
     responses = tuple(note.what for note in observer.responses if isinstance(note.what, Response))
