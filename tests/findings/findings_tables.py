@@ -71,6 +71,7 @@ CAUTIONS = (
     caution("old", "within-limits", Trigger("flag", "old"), pressure_cap="moderate", techniques=("hacking",)),
     caution("first-visit", "within-limits", Trigger("flag", "first-visit"), pressure_cap="moderate"),
     caution("stopped", "vet-first", Trigger("action", "stop-session")),
+    caution("vet-asked", "vet-first", Trigger("action", "refer-vet")),
 )
 PATTERNS = (
     Pattern(

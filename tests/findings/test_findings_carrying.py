@@ -112,7 +112,17 @@ def test_a_wound_and_a_rub_of_one_visit_are_both_carried() -> None:
 def test_a_vet_asked_for_stands_until_there_is_an_answer() -> None:
     asked = Earlier(FIRST, [entry("action", {"kind": "refer-vet"}), entry("action", {"kind": "recheck"})])
     assert [(fact.id, fact.since) for fact in carried([], [asked], TABLES)] == [("refer-vet", FIRST)]
-    assert carried([], [asked, Earlier(SECOND, [], vet_answered=True)], TABLES) == ()
+    agreed = entry("note", {"text": "fit for bodywork", "kind": "vet-answer"})
+    waits = entry("note", {"text": "box rest", "kind": "vet-says-wait"})
+    assert carried([], [asked, Earlier(SECOND, [agreed])], TABLES) == ()
+    assert carried([agreed], [asked], TABLES) == ()
+    assert carried([], [Earlier(FIRST, [*asked.entries, agreed])], TABLES) == ()
+    assert len(carried([waits], [asked], TABLES)) == 1
+
+
+def test_a_red_flag_that_means_a_vet_first_stands_and_another_does_not() -> None:
+    told = [entry("flag", {"flag": flag}) for flag in ("fever", "old")]
+    assert [fact.id for fact in carried([], [Earlier(FIRST, told)], TABLES)] == ["fever"]
 
 
 def test_what_is_older_than_the_limit_is_left_out() -> None:

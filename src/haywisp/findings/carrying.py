@@ -12,17 +12,17 @@ from haywisp.record.types import Entry
 
 # Different values of these aspects can be true of one place at once: a later one does not take an earlier one back.
 TOGETHER = frozenset(("skin", "texture"))
-ASKS_VET = "refer-vet"
+# A note of this kind is a vet's answer that bodywork may go on.
+VET_AGREES = "vet-answer"
 STOOD_BY = frozenset(("accepted", "corrected"))
 
 
 @dataclass(frozen=True, slots=True)
 class Earlier:
-    """The entries of one earlier visit; ``vet_answered`` once a vet's answer to it or to a visit before is known."""
+    """The entries of one earlier visit."""
 
     day: date
     entries: Sequence[Entry]
-    vet_answered: bool = False
 
 
 def carried(
@@ -31,20 +31,24 @@ def carried(
     """The findings of earlier visits (oldest first) that stand beside ``entries``, the newest ones, by visit.
 
     A finding stands until its aspect is recorded again at that place, or found to be usual in a region that holds it.
-    Only what someone stood by takes a finding back. A vet asked for stands until there is an answer. ``not_before``
-    leaves out what was found before that day.
+    Only what someone stood by takes a finding back. Red flags and a vet asked for, where they alone mean a vet first,
+    stand until a vet agreed. ``not_before`` leaves out what was found before that day.
     """
     standing: dict[Fact, frozenset[str]] = {}
-    asked: list[Fact] = []
+    asked: list[tuple[Fact, Entry]] = []
     for visit in earlier:
-        if visit.vet_answered:
-            asked.clear()
+        asked = _unanswered(asked, visit.entries, every=True)
         standing = _not_answered(standing, visit.entries, tables)
         standing.update(_found_last(visit, tables))
-        asked += _asked(visit)
+        asked += _unanswered(_asking_vet(visit, tables), visit.entries)
+    asked = _unanswered(asked, entries, every=True)
     standing = _not_answered(standing, entries, tables)
-    kept = [_on_sides(fact, left, tables) for fact, left in standing.items()]
-    facts = [fact for fact in (*kept, *asked) if not_before is None or fact.since is None or fact.since >= not_before]
+    kept = [_on_sides(fact, left) for fact, left in standing.items()]
+    facts = [
+        fact
+        for fact in (*kept, *(fact for fact, _ in asked))
+        if not_before is None or fact.since is None or fact.since >= not_before
+    ]
     return tuple(sorted(facts, key=lambda fact: fact.since or date.min))
 
 
@@ -101,20 +105,50 @@ def is_usual(fact: Fact, tables: Tables) -> bool:
 
 def _findings(entries: Sequence[Entry]) -> list[tuple[Fact, bool]]:
     """The findings in time order, each with whether someone stood by it."""
-    newest: dict[str, Entry] = {}
-    for entry in entries:
-        if entry.thread not in newest or entry.version > newest[entry.thread].version:
-            newest[entry.thread] = entry
+    newest = _newest(entries)
     return [
         (fact, newest[fact.entry].status in STOOD_BY) for fact in facts_from_entries(entries) if fact.kind == "finding"
     ]
 
 
-def _asked(visit: Earlier) -> list[Fact]:
-    facts = facts_from_entries(visit.entries)
-    return [replace(fact, since=visit.day) for fact in facts if fact.kind == "action" and fact.id == ASKS_VET]
+def _asking_vet(visit: Earlier, tables: Tables) -> list[tuple[Fact, Entry]]:
+    """The actions and red flags of a visit that are a vet-first rule's own trigger, each with its entry."""
+    asks = {
+        (trigger.kind, trigger.id)
+        for caution in tables.cautions.values()
+        if caution.verdict == "vet-first" and not caution.all_triggers
+        for trigger in caution.triggers
+    }
+    newest = _newest(visit.entries)
+    return [
+        (replace(fact, since=visit.day), newest[fact.entry])
+        for fact in facts_from_entries(visit.entries)
+        if fact.entry and (fact.kind, fact.id) in asks
+    ]
 
 
-def _on_sides(fact: Fact, left: frozenset[str], tables: Tables) -> Fact:
+def _unanswered(
+    asked: Sequence[tuple[Fact, Entry]], entries: Sequence[Entry], *, every: bool = False
+) -> list[tuple[Fact, Entry]]:
+    """What no vet agreed to: an answer is to every visit before its own, and in its own to what was made before it."""
+    answers = [
+        entry.made_at
+        for entry in _newest(entries).values()
+        if entry.part == "note" and entry.body.get("kind") == VET_AGREES and entry.status in STOOD_BY
+    ]
+    if every and answers:
+        return []
+    return [(fact, entry) for fact, entry in asked if not any(made >= entry.made_at for made in answers)]
+
+
+def _newest(entries: Sequence[Entry]) -> dict[str, Entry]:
+    newest: dict[str, Entry] = {}
+    for entry in entries:
+        if entry.thread not in newest or entry.version > newest[entry.thread].version:
+            newest[entry.thread] = entry
+    return newest
+
+
+def _on_sides(fact: Fact, left: frozenset[str]) -> Fact:
     """A finding of both sides that was taken back on one stands on the other."""
     return fact if left == sides(fact.side) else replace(fact, side=next(iter(left)))

@@ -1,11 +1,12 @@
 """Which visit speaks for the next hands-on time."""
 
 from collections.abc import Sequence
-from datetime import date
 
+from haywisp.findings import Earlier
 from haywisp.record.types import Entry, Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.conclusions import standing
+from haywisp.usecases.lookup import by_visit
 
 
 def earlier(visits: Sequence[Visit], than: Visit) -> list[Visit]:
@@ -29,6 +30,8 @@ def basis_of(unit: Unit, visit: Visit, visits: Sequence[Visit]) -> tuple[Visit, 
     return visit, entries
 
 
-def day_words(day: date) -> str:
-    """``4 March 2026``."""
-    return f"{day.day} {day:%B %Y}"
+def before(unit: Unit, visit: Visit, visits: Sequence[Visit]) -> tuple[Earlier, ...]:
+    """What was recorded at the visits before one, oldest first: what is not felt again still stands."""
+    known = earlier(visits, visit)[::-1]
+    entries = by_visit(unit.entries_of_many([each.id for each in known])) if known else {}
+    return tuple(Earlier(each.day, entries.get(each.id, [])) for each in known)

@@ -1,11 +1,20 @@
 """Verdicts, patterns and facts as the pages show them."""
 
 from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
 
+from haywisp.findings import Earlier
 from haywisp.findings.types import Fact, GateVerdict, PatternMatch, Reason
 from haywisp.knowledge.types import Tables
 from haywisp.record.types import Entry, Horse
-from haywisp.usecases.limits import cap_sentences, excluded_sentences, pressure_sentence, technique_sentences
+from haywisp.usecases.limits import (
+    cap_sentences,
+    excluded_sentences,
+    pressure_sentence,
+    standing_since,
+    technique_sentences,
+)
 from haywisp.usecases.views import FactView, PatternView, ReasonView, VerdictView
 from haywisp.usecases.wording import VERDICTS, fact_sentence
 
@@ -20,14 +29,28 @@ def reviewed(entries: Sequence[Entry]) -> tuple[Entry, ...]:
     return tuple(entry for entry in entries if entry.status in {"accepted", "corrected"})
 
 
-def verdict_of(entries: Sequence[Entry], horse: Horse, tables: Tables, *, first_visit: bool) -> GateVerdict:
-    """The gate's verdict on a visit's entries.
+def verdict_of(
+    entries: Sequence[Entry], horse: Horse, tables: Tables, *, first_visit: bool, before: Sequence[Earlier] = ()
+) -> GateVerdict:
+    """The gate's verdict on a visit's entries, and on what was found ``before`` and not felt again.
 
     Proposed entries count too: a wound or a fever that was heard stops the work until someone says it was misheard.
     """
-    from haywisp.findings import facts_from_entries, gate
+    from haywisp.findings import carried, facts_from_entries, gate
 
-    return gate(facts_from_entries(standing(entries), horse.flags), tables, first_visit=first_visit)
+    facts = carried(entries, before, tables) + facts_from_entries(standing(entries), horse.flags)
+    return gate(facts, tables, first_visit=first_visit)
+
+
+def facts_asking(
+    entries: Sequence[Entry], before: Sequence[Earlier], horse: Horse, tables: Tables, *, not_before: date
+) -> tuple[Fact, ...]:
+    """What a plan's needs are read from: what someone stood by at the visit, or before it since ``not_before``."""
+    from haywisp.findings import carried, facts_from_entries
+
+    stood_by = [replace(visit, entries=reviewed(visit.entries)) for visit in before]
+    known = carried(reviewed(entries), stood_by, tables, not_before=not_before)
+    return known + facts_from_entries(reviewed(entries), horse.flags)
 
 
 def pattern_views(entries: Sequence[Entry], horse: Horse, tables: Tables) -> tuple[PatternView, ...]:
@@ -53,7 +76,9 @@ def verdict_view(verdict: GateVerdict, tables: Tables) -> VerdictView:
 
 
 def fact_views(facts: Sequence[Fact], tables: Tables) -> tuple[FactView, ...]:
-    return tuple(FactView(sentence=fact_sentence(fact, tables), thread=fact.entry) for fact in facts)
+    return tuple(
+        FactView(sentence=fact_sentence(fact, tables) + standing_since([fact]), thread=fact.entry) for fact in facts
+    )
 
 
 def _reason_view(reason: Reason, tables: Tables) -> ReasonView:

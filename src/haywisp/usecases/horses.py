@@ -3,11 +3,13 @@
 from collections import Counter
 from collections.abc import Sequence
 
+from haywisp.findings import Earlier
 from haywisp.knowledge.types import Tables
 from haywisp.progress.types import Strand
 from haywisp.record.types import Entry, Visit
 from haywisp.report.wording import finding_words, place_title
 from haywisp.usecases.app import App
+from haywisp.usecases.basis import earlier
 from haywisp.usecases.conclusions import pattern_views, reviewed, standing, verdict_of, verdict_view
 from haywisp.usecases.horse_details import height_words
 from haywisp.usecases.lookup import by_visit, horse_of, owner_of, yard_of
@@ -63,6 +65,9 @@ def horse_page(app: App, horse_id: str) -> HorsePage:
         entries = by_visit(unit.entries_of_many([visit.id for visit in visits])) if visits else {}
     newest = next((visit for visit in visits if standing(entries.get(visit.id, []))), None)
     latest = entries.get(newest.id, []) if newest else []
+    known = earlier(visits, newest)[::-1] if newest else []
+    before = [Earlier(visit.day, entries.get(visit.id, [])) for visit in known]
+    verdict = verdict_of(latest, horse, tables, first_visit=first_visit(visits, latest), before=before)
     return HorsePage(
         horse=horse,
         owner=owner,
@@ -72,7 +77,7 @@ def horse_page(app: App, horse_id: str) -> HorsePage:
         visits=rows,
         strands=strand_views(visits, entries, tables),
         patterns=pattern_views(reviewed(latest), horse, tables),
-        verdict=verdict_view(verdict_of(latest, horse, tables, first_visit=first_visit(visits, latest)), tables),
+        verdict=verdict_view(verdict, tables),
         verdict_visit=newest,
     )
 

@@ -1,17 +1,21 @@
 """The gate's limits and their reasons in plain sentences."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 
-from haywisp.findings.types import Cause, Fact, GateVerdict, Limits
+from haywisp.findings.types import Cause, Fact, GateVerdict, Limits, Reason
 from haywisp.knowledge.types import Tables
 from haywisp.report.causes import causes_words
+from haywisp.report.phrases import joined
 from haywisp.report.wording import place_title
+from haywisp.usecases.days import day_words
 from haywisp.usecases.wording import label
 
 Site = tuple[str, str | None]
 WITH_ALL = " and what lies there"
 HEAVIEST = "firm"
+LAST_VISIT = " at the last visit"
 
 
 def excluded_sentences(limits: Limits, tables: Tables) -> tuple[str, ...]:
@@ -53,9 +57,9 @@ def worded(verdict: GateVerdict, tables: Tables) -> GateVerdict:
     Where a side has a limit of its own, its reasons are told apart under ``structure:side``.
     """
     limits = verdict.limits
-    why = {key: causes_words(causes, tables) for key, causes in limits.causes.items()}
+    why = {key: dated_words(causes, tables) for key, causes in limits.causes.items()}
     for site, effect in [*((site, "cap") for site in limits.caps), *((site, "excluded") for site in limits.excluded)]:
-        words = causes_words(_causes(limits, site, effect), tables)
+        words = dated_words(_causes(limits, site, effect), tables)
         if words:
             why[f"{site[0]}:{site[1]}"] = words
     return replace(verdict, limits=replace(limits, why=why))
@@ -66,12 +70,39 @@ def refusal_sentence(verdict: GateVerdict, tables: Tables) -> str:
     first = [reason for reason in verdict.reasons if reason.verdict == "vet-first"]
     if verdict.verdict != "vet-first":
         return ""
-    words = causes_words(first, tables)
+    words = dated_words(first, tables)
     return f"No plan: a vet comes first{f', because of {words}' if words else ''}."
 
 
+def dated_words(causes: Sequence[Cause | Reason], tables: Tables) -> str:
+    """Causes as words that go after "because of"; what stands from an earlier visit is told apart, with its day."""
+    days = sorted({fact.since for cause in causes for fact in cause.facts if fact.since is not None})
+    told = [causes_words(_since(None, causes), tables)]
+    for day in days:
+        then = _since(day, causes)
+        facts = [fact for cause in then for fact in cause.facts]
+        told.append(causes_words(then, tables).removesuffix(LAST_VISIT) + standing_since(facts))
+    return joined([words for words in told if words])
+
+
+def standing_since(facts: Iterable[Fact]) -> str:
+    """The end of a sentence on facts of one earlier visit; "" for those of the newest."""
+    known = [fact for fact in facts if fact.since is not None]
+    if not known or known[0].since is None:
+        return ""
+    day = day_words(known[0].since)
+    felt = any(fact.kind == "finding" for fact in known)
+    return f", not felt last time: from the visit of {day}" if felt else f" at the visit of {day}"
+
+
+def _since(day: date | None, causes: Sequence[Cause | Reason]) -> list[Cause | Reason]:
+    """The causes with the facts of that day alone, without those that have none."""
+    held = [(cause, replace(cause, facts=tuple(fact for fact in cause.facts if fact.since == day))) for cause in causes]
+    return [part for cause, part in held if part.facts or (day is None and not cause.facts)]
+
+
 def _because(limits: Limits, site: Site, effect: str, tables: Tables) -> str:
-    words = causes_words(_causes(limits, site, effect), tables)
+    words = dated_words(_causes(limits, site, effect), tables)
     return f", because of {words}" if words else ""
 
 

@@ -9,8 +9,9 @@ from haywisp.narration.types import Narration
 from haywisp.record.types import Entry, StoredNarration, Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
-from haywisp.usecases.basis import basis_of, day_words, earlier
+from haywisp.usecases.basis import basis_of, before, earlier
 from haywisp.usecases.conclusions import verdict_of, verdict_view
+from haywisp.usecases.days import day_words
 from haywisp.usecases.deciding import append, close_questions
 from haywisp.usecases.entry_views import REPLACED
 from haywisp.usecases.errors import Refused
@@ -64,9 +65,10 @@ def visit_page(app: App, visit_id: str) -> VisitPage:
         previous = next(iter(earlier(visits, visit)), None)
         entries = unit.entries_of(visit_id)
         basis, telling = basis_of(unit, visit, visits)
+        known = before(unit, basis, visits)
         waiting = unit.open_questions([visit_id]).get(visit_id, 0)
         stored = unit.narration_of(visit_id)
-    verdict = verdict_of(telling, horse, tables, first_visit=first_visit(visits, telling))
+    verdict = verdict_of(telling, horse, tables, first_visit=first_visit(visits, telling), before=known)
     return VisitPage(
         row=visit_row(visit, horse, Ref(owner.id, owner.name), Ref(yard.id, yard.name), entries, waiting, tables),
         visit=visit,
