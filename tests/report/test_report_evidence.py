@@ -1,7 +1,7 @@
 """Sentences around words: by full stops, by silences, and by twelve words where neither is written."""
 
 from haywisp.narration.types import Word
-from haywisp.report.evidence import Quote, quoted, sentence_at
+from haywisp.report.evidence import Quote, quoted, sentence_span
 
 
 def words(text: str) -> list[Word]:
@@ -14,6 +14,11 @@ def words(text: str) -> list[Word]:
         made.append(Word(part, at, at + 0.5))
         at += 0.5
     return made
+
+
+def sentence(said: list[Word], first: int, last: int, *apart: int) -> str:
+    begin, end = sentence_span(said, first, last, apart)
+    return " ".join(word.text for word in said[begin:end])
 
 
 def test_the_whole_sentence_with_the_words_marked() -> None:
@@ -38,17 +43,18 @@ def test_a_silence_ends_a_sentence() -> None:
 
 def test_a_decimal_ends_no_sentence() -> None:
     said = words("Hands off. His temperature was 39.5 this morning. Fine.")
-    assert sentence_at(said, 5, 6) == "His temperature was 39.5 this morning."
+    assert sentence(said, 5, 6) == "His temperature was 39.5 this morning."
 
 
 def test_a_very_short_sentence_is_told_with_the_next() -> None:
     said = words("Carrot stretches. Three each side, five seconds. | See you in two weeks.")
-    assert sentence_at(said, 0, 2) == "Carrot stretches. Three each side, five seconds."
-    assert sentence_at(said, 7, 8) == "See you in two weeks."
+    assert sentence(said, 0, 2) == "Carrot stretches. Three each side, five seconds."
+    assert sentence(said, 7, 8) == "See you in two weeks."
+    assert sentence(said, 0, 2, 4) == "Carrot stretches."
 
 
 def test_a_short_sentence_before_a_silence_stays_alone() -> None:
-    assert sentence_at(words("Rest him. | Then the back was next."), 0, 1) == "Rest him."
+    assert sentence(words("Rest him. | Then the back was next."), 0, 1) == "Rest him."
 
 
 def test_a_long_bout_is_shortened_in_the_middle() -> None:
@@ -59,4 +65,4 @@ def test_a_long_bout_is_shortened_in_the_middle() -> None:
 
 def test_there_is_no_quote_of_nothing() -> None:
     assert quoted(words("a b"), -1, -1) is None
-    assert sentence_at([], 0, 1) == ""
+    assert sentence_span([], 0, 1) == (0, 0)

@@ -1,16 +1,29 @@
+from collections.abc import Sequence
 from dataclasses import replace
 
 from report_samples import CARROT, ENTRIES, HORSE, OWNER, TABLES, VET, VISIT, WORK, YARD, bout, entry, finding
 
 from haywisp.findings.types import Fact, GateVerdict, Limits, Reason
 from haywisp.knowledge.types import Aspect, Caution
+from haywisp.narration.types import Word
 from haywisp.record.types import Entry
 from haywisp.report.owner import owner_report
 from haywisp.report.types import OwnerReport
 
 
-def report(entries: tuple[Entry, ...] = ENTRIES, verdict: GateVerdict = WORK) -> OwnerReport:
-    return owner_report(VISIT, HORSE, OWNER, YARD, entries, verdict, TABLES)
+def report(
+    entries: tuple[Entry, ...] = ENTRIES, verdict: GateVerdict = WORK, words: Sequence[Word] = ()
+) -> OwnerReport:
+    return owner_report(VISIT, HORSE, OWNER, YARD, entries, verdict, TABLES, words)
+
+
+def words(text: str) -> tuple[Word, ...]:
+    return tuple(Word(word, n * 0.5, n * 0.5 + 0.5) for n, word in enumerate(text.split()))
+
+
+def at(one: Entry, first: int, last: int) -> Entry:
+    """The entry with the words that made it."""
+    return replace(one, first_word=first, last_word=last)
 
 
 def told(lines: object) -> list[tuple[str, str]]:
@@ -100,39 +113,78 @@ def test_guarding_at_one_place_is_told_together() -> None:
     ]
 
 
-def test_the_caution_of_the_stretches_is_told_once() -> None:
-    stretches = {
-        name: replace(CARROT, id=name, name=name.title(), never="Not with a sore neck.", action=kind)
-        for name, kind in {"one": "baited-stretches", "two": "", "other": "groundwork"}.items()
-    }
-    tables = replace(TABLES, exercises=stretches)
-    lines = told(owner_report(VISIT, HORSE, OWNER, YARD, ENTRIES, WORK, tables).homework)[1:]
-    assert lines[0] == ("Do the stretches below with a treat.", "Not with a sore neck.")
-    assert [text for text, _ in lines] == ["Do the stretches below with a treat.", "One", "Two"]
-    assert not any("sore" in detail for _, detail in lines[1:])
+SAID = words(
+    "Done now. Rest him tomorrow. Carrot stretches daily, three each side, five seconds. Then light hacking from "
+    "Friday and nothing on that rub. See you again in two weeks."
+)
+DECIDED = (
+    at(entry("a1", "action", {"kind": "rest"}, 1), 2, 3),
+    at(entry("a2", "action", {"kind": "baited-stretches"}, 2), 5, 7),
+    at(entry("a3", "action", {"kind": "ridden-work"}, 3), 14, 15),
+    at(entry("a4", "action", {"kind": "avoid-site"}, 4), 19, 23),
+    at(entry("a5", "action", {"kind": "recheck"}, 5), 23, 29),
+)
 
 
-def test_stretches_come_with_their_exercise() -> None:
-    assert told(report().homework) == [
-        ("Turn out as usual tonight, so that the horse can move about freely.", ""),
-        ("Do the stretches below with a treat.", ""),
-        ("Chin to chest", "Hold the treat at the chest. 5 times, held 5 seconds, on 5 days a week."),
+def test_homework_is_told_in_the_words_that_were_said_and_in_their_order() -> None:
+    assert told(report(DECIDED, words=SAID).homework) == [
+        ("Rest", "“Rest him tomorrow.”"),
+        ("Carrot stretches", "“Carrot stretches daily, three each side, five seconds.”"),
+        ("Ridden work and leave alone", "“Then light hacking from Friday and nothing on that rub.”"),
+        ("See again", "“See you again in two weeks.”"),
     ]
+
+
+def test_what_was_added_by_hand_is_told_in_the_tables_words() -> None:
+    by_hand = at(entry("a1", "action", {"kind": "turnout"}, 1), -1, -1)
+    assert told(report((by_hand,), words=SAID).homework) == [
+        ("Turn out as usual tonight, so that the horse can move about freely.", "")
+    ]
+
+
+def test_no_exercise_is_told_that_nobody_named() -> None:
+    for lines in (report().homework, report(DECIDED, words=SAID).homework):
+        assert CARROT.name not in str(lines)
+        assert CARROT.how not in str(lines)
 
 
 def test_no_stretch_where_the_gate_rules_it_out() -> None:
     barred = GateVerdict("within-limits", (), Limits(techniques=frozenset({"baited-stretch"})))
-    assert told(report(verdict=barred).homework)[-1][0].startswith("No stretches for now")
-    left_alone = GateVerdict("within-limits", (), Limits(excluded=frozenset({("neck", None)})))
-    assert CARROT.name not in [text for text, _ in told(report(verdict=left_alone).homework)]
+    homework = told(report(DECIDED, barred, words=SAID).homework)
+    assert homework[1][0].startswith("No stretches for now")
+    assert "daily" not in str(homework)
 
 
-def test_the_vet_comes_first_and_work_waits() -> None:
-    says = report((*ENTRIES, entry("a3", "action", {"kind": "refer-vet"}, 800)))
+def test_the_vet_comes_first_and_everything_that_works_the_body_waits() -> None:
+    vet = at(entry("a9", "action", {"kind": "refer-vet"}, 9), -1, -1)
+    says = report((*DECIDED, vet), words=SAID)
     assert told(says.urgent) == [("Please have your vet look at this before any more bodywork.", "")]
     assert says.summary.startswith("Please have your vet look at Clover first.")
-    assert says.homework[0].text.startswith("Please have your vet")
-    assert ("Do the stretches below with a treat.", "Wait until your vet has agreed.") in told(says.homework)
+    assert told(says.homework) == [
+        ("Please have your vet look at this before any more bodywork.", ""),
+        ("Leave work, stretches and massage until your vet has agreed.", ""),
+        ("Avoid site", ""),
+        ("See again", "“See you again in two weeks.”"),
+    ]
+
+
+def test_under_a_vet_first_verdict_the_letter_speaks_of_no_riding_and_of_nothing_as_usual() -> None:
+    for entries in (ENTRIES, DECIDED, (entry("n", "note", {"text": "quiet"}, 1),)):
+        says = report(entries, VET)
+        text = str(says).lower()
+        assert told(says.homework)[:2] == [
+            ("Please call your vet before anything else.", ""),
+            ("Leave work, stretches and massage until your vet has agreed.", ""),
+        ]
+        for word in (
+            "ride with sense",
+            "keep the work light",
+            "hacking",
+            "carry on",
+            "out of the ordinary",
+            "turn out",
+        ):
+            assert word not in text, word
 
 
 def test_the_gate_alone_sends_to_the_vet() -> None:
@@ -143,7 +195,7 @@ def test_the_gate_alone_sends_to_the_vet() -> None:
 
 def test_only_reasons_for_a_vet_are_urgent_and_a_decision_is_not_told_twice() -> None:
     sore = Caution("sore", "Soreness", "within-limits", False, (), "found-cap", (), (), "light", "", "test")
-    asked = Fact("action", id="refer-vet")
+    asked = Fact("action", id="refer-vet", entry="a3")
     reasons = (
         Reason("asked", "Vet asked for", "Tell me what the vet said.", (asked,), False, "test"),
         Reason("sore", "Soreness", "I stay light there.", (), False, "test"),
@@ -154,7 +206,24 @@ def test_only_reasons_for_a_vet_are_urgent_and_a_decision_is_not_told_twice() ->
     verdict = GateVerdict("vet-first", reasons, Limits())
     says = owner_report(VISIT, HORSE, OWNER, YARD, entries, verdict, tables)
     assert [line.text for line in says.urgent] == [TABLES.actions["refer-vet"].wording, "Heat and swelling"]
-    assert [line.text for line in says.cautions][:3] == ["Heat and swelling", "Vet asked for", "Soreness"]
+    assert [line.text for line in says.cautions][:2] == ["Heat and swelling", "Soreness"]
+    assert "Vet asked for" not in str(says)
+
+
+def test_a_vet_asked_for_at_an_earlier_visit_is_told() -> None:
+    asked = Fact("action", id="refer-vet", entry="of another visit")
+    verdict = GateVerdict(
+        "vet-first", (Reason("asked", "Vet asked for", "Tell me.", (asked,), False, "test"),), Limits()
+    )
+    assert told(report(verdict=verdict).urgent) == [("Vet asked for", "Tell me.")]
+
+
+def test_beside_a_caution_nothing_is_said_to_be_as_usual() -> None:
+    reason = Reason("vaccinated", "Vaccinated", "I stay light.", (Fact("flag", "vaccinated"),), False, "test")
+    first = Reason("first", "First session", "I stay gentle.", (Fact("flag", "first-visit"),), False, "test")
+    quiet = (bout("b1", "kneading", "neck", "left", 0, 60),)
+    assert "out of the ordinary" not in report(quiet, GateVerdict("within-limits", (reason,), Limits())).summary
+    assert "out of the ordinary" in report(quiet, GateVerdict("within-limits", (first,), Limits())).summary
 
 
 def test_a_caution_within_limits_is_told_before_those_that_always_hold() -> None:

@@ -39,5 +39,5 @@ def test_an_empty_report_says_so_in_both() -> None:
     empty = owner_report(VISIT, HORSE, OWNER, YARD, (), WORK, TABLES)
     for says in (owner_html(empty), owner_text(empty)):
         assert "No hands-on work is recorded for this visit." in says
-        assert "carry on as usual" in says
+        assert "Nothing was set for you to do." in says
         assert "Nothing is recorded of this visit." in says and "out of the ordinary" not in says

@@ -42,7 +42,7 @@ def test_the_rows_of_the_drawing_are_all_regions() -> None:
 
 def test_the_kinds_of_homework_are_all_known() -> None:
     owner = table("owner", "en")
-    assert set(owner["order"]["kinds"]) == set(TABLES.actions)
+    assert set(owner["homework"]) == set(TABLES.actions)
     assert set(owner["waits"]["kinds"]) <= set(TABLES.actions)
 
 

@@ -1,7 +1,7 @@
 """The words behind an entry, in the sentence they were said in."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -67,18 +67,21 @@ def quoted(words: Sequence[Spoken], first: int, last: int) -> Quote | None:
     )
 
 
-def sentence_at(words: Sequence[Spoken], first: int, last: int) -> str:
-    """The whole sentence that the words stand in, with a capital; a very short one with the next; "" for none."""
+def sentence_span(words: Sequence[Spoken], first: int, last: int, apart: Collection[int] = ()) -> tuple[int, int]:
+    """The words of the whole sentence that some stand in, first (included) to last (excluded); (0, 0) for none.
+
+    A very short one is taken with the next, unless a word of that is among ``apart``.
+    """
     first, last = max(0, first), min(last, len(words))
     if not 0 <= first < last:
-        return ""
+        return (0, 0)
     most = MOST_BESIDE if punctuated(words) else BESIDE_UNPUNCTUATED
     begin, end = _begin(words, first, most), _end(words, last, most)
     follows = end < len(words) and words[end].start - words[end - 1].end < SILENCE_S
     if end - begin <= SHORT_WORDS and follows and punctuated(words):
-        end = _end(words, end + 1, most)
-    text = " ".join(_texts(words, begin, end))
-    return text[:1].upper() + text[1:]
+        further = _end(words, end + 1, most)
+        end = end if any(end <= place < further for place in apart) else further
+    return (begin, end)
 
 
 def punctuated(words: Sequence[Spoken]) -> bool:

@@ -1,83 +1,91 @@
-"""What the owner is asked to do: the decisions of the visit, and the exercises that belong to them."""
+"""What the owner is asked to do: the decisions of the visit in the words that were said."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from haywisp.findings.types import GateVerdict
-from haywisp.knowledge import covers
-from haywisp.knowledge.types import Exercise, Tables
+from haywisp.knowledge.types import Tables
 from haywisp.record.types import Entry
-from haywisp.report.owner_lines import structures_of
-from haywisp.report.phrases import Phrases, humanised, table
+from haywisp.report.evidence import Spoken, sentence_span
+from haywisp.report.phrases import cap, humanised, joined, table
 from haywisp.report.types import ReportLine
 
-MOST_EXERCISES = 3
-STRETCHES = "baited-stretches"
+VET = "refer-vet"
+STRETCHES, STRETCH_TECHNIQUE = "baited-stretches", "baited-stretch"
 
 
 def homework(
-    kept: Sequence[Entry], verdict: GateVerdict, tables: Tables, *, wait_for_vet: bool
+    kept: Sequence[Entry],
+    verdict: GateVerdict,
+    tables: Tables,
+    *,
+    wait_for_vet: bool,
+    words: Sequence[Spoken] = (),
 ) -> tuple[ReportLine, ...]:
-    """The decided actions in the order they are read, each once; work waits where a vet is asked for first."""
-    words = table("owner", tables.language.code)
-    order: list[str] = words["order"]["kinds"]
-    kinds = {str(one.body.get("kind", "")) for one in kept if one.part == "action"}
-    lines: list[ReportLine] = []
-    for kind in sorted(kinds, key=lambda one: (order.index(one) if one in order else len(order), one)):
-        row = tables.actions.get(kind)
-        text = row.wording if row else humanised(kind)
-        waits = wait_for_vet and kind in words["waits"]["kinds"]
-        if kind == STRETCHES:
-            lines += _stretches(text, kept, verdict, tables, waits)
-        else:
-            lines.append(ReportLine(text, words["lines"]["wait_for_vet"] if waits else ""))
-    return tuple(lines)
+    """The decided actions in the order that they were said, the vet first, each with its sentence out of ``words``.
 
-
-def _stretches(text: str, kept: Sequence[Entry], verdict: GateVerdict, tables: Tables, waits: bool) -> list[ReportLine]:
-    """The stretches that suit what was worked on; none where the gate rules them out."""
-    says = table("owner", tables.language.code)["lines"]
-    if "baited-stretch" in verdict.limits.techniques:
-        return [ReportLine(str(says["no_stretches"]))]
-    chosen = suiting(kept, verdict, tables)
-    # What all of them share is told once, with the head.
-    shared = {one.never for one in chosen}
-    never = shared.pop() if len(shared) == 1 else ""
-    head = ReportLine(text, " ".join(filter(None, [says["wait_for_vet"] if waits else "", never])))
-    return [head, *(ReportLine(one.name, _how(one, says, told=bool(never))) for one in chosen)]
-
-
-def suiting(kept: Sequence[Entry], verdict: GateVerdict, tables: Tables) -> list[Exercise]:
-    """Up to three stretches: those for what was found before those for what was worked on, none for a place that is
-    left alone.
+    Where a vet comes first, what works the body is left out: it waits, and one line says so.
     """
-    excluded = {structure for structure, _ in verdict.limits.excluded}
-    found = {one for entry in kept if entry.part == "finding" for one in structures_of(entry)}
-    worked = {one for entry in kept if entry.part == "bout" for one in structures_of(entry)}
-    ranked = []
-    stretches = [one for one in tables.exercises.values() if one.action in (STRETCHES, "")]
-    for number, exercise in enumerate(stretches):
-        if not exercise.suits:
-            ranked.append((2, number, exercise))
-        elif _touches(exercise.suits, excluded, tables):
-            continue
-        elif _touches(exercise.suits, found, tables):
-            ranked.append((0, number, exercise))
-        elif _touches(exercise.suits, worked, tables):
-            ranked.append((1, number, exercise))
-    return [exercise for _, _, exercise in sorted(ranked, key=lambda one: one[:2])][:MOST_EXERCISES]
+    says = table("owner", tables.language.code)
+    decided = [entry for entry in kept if entry.part == "action"]
+    waits: list[str] = says["waits"]["kinds"] if wait_for_vet else []
+    waiting = [entry for entry in decided if _kind(entry) in waits]
+    asked = [entry for entry in decided if _kind(entry) == VET]
+    others = [entry for entry in decided if entry not in asked and entry not in waiting]
+    heard = _Heard(words, decided, waiting)
+    lines = _told(asked, verdict, heard, tables)
+    if wait_for_vet:
+        lines = lines or [ReportLine(says["lines"]["call_vet"])]
+        lines.append(ReportLine(says["lines"]["wait_for_vet"]))
+    return (*lines, *_told(others, verdict, heard, tables))
 
 
-def _touches(suits: Sequence[str], structures: set[str], tables: Tables) -> bool:
-    rows = [tables.structures[one] for one in structures if one in tables.structures]
-    return any(covers(suits, row) for row in rows) or not structures.isdisjoint(suits)
+@dataclass(frozen=True)
+class _Heard:
+    """The words, what was decided in them, and what of it may not be told."""
+
+    words: Sequence[Spoken]
+    decided: Sequence[Entry]
+    untold: Sequence[Entry]
+
+    def sentence(self, entry: Entry) -> str:
+        """The sentence that an action was decided in; "" for one by hand, or where it also tells what may not be."""
+        if entry.first_word < 0:
+            return ""
+        apart = [one.first_word for one in self.decided if one.first_word >= entry.last_word]
+        begin, end = sentence_span(self.words, entry.first_word, entry.last_word, apart)
+        if any(begin <= one.first_word < end for one in self.untold):
+            return ""
+        return cap(" ".join(word.text for word in self.words[begin:end]))
 
 
-def _how(exercise: Exercise, says: Phrases, *, told: bool) -> str:
-    """How it is done and how often; ``told`` when its caution stands elsewhere."""
-    text = says["exercise" if exercise.hold_s > 0 else "exercise_unheld"].format(
-        how=exercise.how,
-        repetitions=exercise.repetitions,
-        hold=f"{exercise.hold_s:g}",
-        days=exercise.days_per_week,
-    )
-    return " ".join(filter(None, [text, "" if told else exercise.never]))
+def _kind(entry: Entry) -> str:
+    return str(entry.body.get("kind", ""))
+
+
+def _told(decided: Sequence[Entry], verdict: GateVerdict, heard: _Heard, tables: Tables) -> list[ReportLine]:
+    """One line a sentence, with the headings of all that was decided in it; what nobody said in the table's words."""
+    says = table("owner", tables.language.code)
+    barred = STRETCH_TECHNIQUE in verdict.limits.techniques
+    quoted: dict[str, list[str]] = {}
+    for entry in decided:
+        kind = _kind(entry)
+        row = tables.actions.get(kind)
+        said = heard.sentence(entry)
+        if kind == STRETCHES and barred:
+            said, heading = "", str(says["lines"]["no_stretches"])
+        elif said:
+            heading = str(says["homework"].get(kind, humanised(kind)))
+        else:
+            heading = row.wording if row else cap(humanised(kind))
+        headings = quoted.setdefault(said or heading, [])
+        if heading not in headings:
+            headings.append(heading)
+    return [_line(said, headings) for said, headings in quoted.items()]
+
+
+def _line(said: str, headings: Sequence[str]) -> ReportLine:
+    if list(headings) == [said]:
+        return ReportLine(said)
+    first, *rest = headings
+    return ReportLine(joined([cap(first), *(one[:1].lower() + one[1:] for one in rest)]), f"“{said}”")

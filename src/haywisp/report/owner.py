@@ -6,14 +6,15 @@ from haywisp.findings.types import GateVerdict, Reason
 from haywisp.knowledge.types import Tables
 from haywisp.practice.types import Owner, Yard
 from haywisp.record.types import Entry, Horse, Visit
-from haywisp.report.homework import homework
+from haywisp.report.evidence import Spoken
+from haywisp.report.homework import VET, homework
 from haywisp.report.owner_lines import answered_lines, done_lines, found_lines, parts_worked, usual
 from haywisp.report.phrases import Phrases, cap, joined, table
 from haywisp.report.types import OwnerReport, ReportLine
 from haywisp.report.wording import minutes_words, structure_name
 
+FIRST_VISIT = "first-visit"
 REVIEWED = ("accepted", "corrected")
-VET = "refer-vet"
 
 
 def owner_report(
@@ -24,12 +25,14 @@ def owner_report(
     entries: Sequence[Entry],
     verdict: GateVerdict,
     tables: Tables,
+    words: Sequence[Spoken] = (),
 ) -> OwnerReport:
     """The report of the reviewed entries.
 
     ``entries`` holds the newest version of each. Rejected ones are left out; proposed ones are left out and counted.
+    ``words`` are those of the narration, which what is to be done is told in.
     """
-    words = table("owner", tables.language.code)
+    says = table("owner", tables.language.code)
     kept = sorted((one for one in entries if one.status in REVIEWED), key=lambda one: (one.time_s, one.thread))
     urgent = _urgent(kept, verdict, tables)
     unreviewed = sum(one.status == "proposed" for one in entries)
@@ -39,17 +42,17 @@ def owner_report(
         yard=yard.name,
         practitioner=visit.practitioner,
         day=visit.day,
-        summary=_summary(kept, horse, bool(urgent), unreviewed, tables),
+        summary=_summary(kept, horse, verdict, bool(urgent), unreviewed, tables),
         done=done_lines(kept, tables),
         found=found_lines(kept, tables),
         answered=answered_lines(kept, tables),
-        homework=homework(kept, verdict, tables, wait_for_vet=bool(urgent)),
-        cautions=_cautions(verdict, words),
+        homework=homework(kept, verdict, tables, wait_for_vet=bool(urgent), words=words),
+        cautions=_cautions(verdict, kept, says, urgent=bool(urgent)),
         unreviewed=unreviewed,
         invented=horse.invented or owner.invented or yard.invented,
         urgent=urgent,
-        title=str(words["title"]),
-        diagnosis_note=str(words["diagnosis_note"]),
+        title=str(says["title"]),
+        diagnosis_note=str(says["diagnosis_note"]),
     )
 
 
@@ -60,7 +63,7 @@ def _urgent(kept: Sequence[Entry], verdict: GateVerdict, tables: Tables) -> tupl
     own = [ReportLine(row.wording)] if decided and row is not None else []
     if verdict.verdict != "vet-first":
         return tuple(own)
-    reasons = [one for one in verdict.reasons if _asks_for_vet(one, tables) and not (own and _is_decision(one))]
+    reasons = [one for one in verdict.reasons if _asks_for_vet(one, tables) and not _is_decision(one, kept)]
     return (*own, *(ReportLine(one.name, one.wording) for one in reasons))
 
 
@@ -70,19 +73,24 @@ def _asks_for_vet(reason: Reason, tables: Tables) -> bool:
     return caution is None or caution.verdict == "vet-first"
 
 
-def _is_decision(reason: Reason) -> bool:
-    """Whether the gate only repeats that a vet was asked for."""
-    return bool(reason.facts) and all(fact.kind == "action" and fact.id == VET for fact in reason.facts)
+def _is_decision(reason: Reason, kept: Sequence[Entry]) -> bool:
+    """Whether the gate only repeats what was decided at this visit: its words are for the next one."""
+    decided = {one.thread for one in kept if one.part == "action"}
+    return bool(reason.facts) and all(fact.kind == "action" and fact.entry in decided for fact in reason.facts)
 
 
-def _cautions(verdict: GateVerdict, words: Phrases) -> tuple[ReportLine, ...]:
-    """What the gate raised, heaviest first, then what always holds."""
-    raised = sorted(verdict.reasons, key=lambda reason: not reason.absolute)
-    standing = [ReportLine(row["text"], row["detail"]) for row in words["cautions"]]
+def _cautions(verdict: GateVerdict, kept: Sequence[Entry], says: Phrases, *, urgent: bool) -> tuple[ReportLine, ...]:
+    """What the gate raised, heaviest first, then what always holds; no word of work where a vet comes first."""
+    told = [reason for reason in verdict.reasons if not _is_decision(reason, kept)]
+    raised = sorted(told, key=lambda reason: not reason.absolute)
+    rows = [row for row in says["cautions"] if not (urgent and row.get("work"))]
+    standing = [ReportLine(row["text"], row["detail"]) for row in rows]
     return (*(ReportLine(reason.name, reason.wording) for reason in raised), *standing)
 
 
-def _summary(kept: Sequence[Entry], horse: Horse, urgent: bool, unreviewed: int, tables: Tables) -> str:
+def _summary(
+    kept: Sequence[Entry], horse: Horse, verdict: GateVerdict, urgent: bool, unreviewed: int, tables: Tables
+) -> str:
     words = table("owner", tables.language.code)
     says: Phrases = words["summary"]
     sentences = [says["vet"].format(horse=horse.name)] if urgent else []
@@ -93,10 +101,19 @@ def _summary(kept: Sequence[Entry], horse: Horse, urgent: bool, unreviewed: int,
         places = joined([structure_name(part, tables, "owner") for part in parts])
         total = cap(minutes_words(seconds, tables))
         sentences.append(says[key].format(total=total, places=places, n=len(parts)))
-    sentences.append(_counted(_notable(kept, tables), says, "found") if kept else says["nothing"])
+    notable = _notable(kept, tables)
+    if not kept:
+        sentences.append(says["nothing"])
+    elif notable or not _raised(verdict, urgent):
+        sentences.append(_counted(notable, says, "found"))
     if unreviewed:
         sentences.append(_counted(unreviewed, says, "unreviewed"))
     return " ".join(sentences)
+
+
+def _raised(verdict: GateVerdict, urgent: bool) -> bool:
+    """Whether a fact of this horse raised a caution, so that nothing may be said to be as usual."""
+    return urgent or any(fact.id != FIRST_VISIT for reason in verdict.reasons for fact in reason.facts)
 
 
 def _notable(kept: Sequence[Entry], tables: Tables) -> int:

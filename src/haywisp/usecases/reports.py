@@ -5,6 +5,7 @@ from haywisp.usecases.app import App
 from haywisp.usecases.conclusions import reviewed, verdict_of
 from haywisp.usecases.errors import NothingReviewed, Refused
 from haywisp.usecases.horses import first_visit
+from haywisp.usecases.listening import heard_again
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
 
 
@@ -22,10 +23,12 @@ def owner_report(app: App, visit_id: str) -> OwnerReport:
         owner, yard = owner_of(unit, horse.owner_id), yard_of(unit, horse.yard_id)
         entries = unit.entries_of(visit_id)
         visits = unit.visits_of(horse.id)
+        stored = unit.narration_of(visit_id)
     if not reviewed(entries):
         raise NothingReviewed(sum(entry.status == "proposed" for entry in entries))
     verdict = verdict_of(entries, horse, tables, first_visit=first_visit(visits, entries))
-    return report.owner_report(visit, horse, owner, yard, entries, verdict, tables)
+    words = heard_again(app.listen, app.tables, stored).transcript.words
+    return report.owner_report(visit, horse, owner, yard, entries, verdict, tables, words)
 
 
 def owner_report_pdf(app: App, visit_id: str) -> bytes:
