@@ -61,11 +61,11 @@ ASPECTS = (
 )
 
 
-def small_tables(*more: Structure) -> Tables:
-    """Tables without a region of the maintenance round, unless ``more`` brings one."""
+def small_tables(*more: Structure, techniques: Sequence[Technique] = ()) -> Tables:
+    """Tables without a region of the maintenance round, unless ``more`` brings one, and with further techniques."""
     return Tables(
         structures={row.id: row for row in (*STRUCTURES, *more)},
-        techniques={row.id: row for row in TECHNIQUES},
+        techniques={row.id: row for row in (*TECHNIQUES, *techniques)},
         signs={},
         aspects={row.id: row for row in ASPECTS},
         actions={},

@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 import pytest
-from plan_tables import BODY, bouts, minutes_on, need, small_tables, structure
+from plan_tables import BODY, bouts, minutes_on, need, small_tables, structure, technique
 
-from haywisp.plan import Plan, PlanProblem, check, solve
+from haywisp.plan import Need, Plan, PlannedBout, PlanProblem, check, solve
 
 TABLES = small_tables()
 BASE = PlanProblem(needs=(need("pectoralis-descendens"),), minutes=30)
@@ -25,10 +25,57 @@ def test_base_case_by_hand() -> None:
         ("effleurage", "chest", "left", 1.0),
         ("kneading", "pectoralis-descendens", "left", 4.0),
         ("stroking", "chest", "left", 1.0),
+        ("effleurage", "chest", "right", 1.0),
+        ("kneading", "chest", "right", 1.0),
+        ("stroking", "chest", "right", 1.0),
     ]
     assert plan.benefit == pytest.approx(0.5 * 0.895)
-    assert (plan.status, plan.gap, plan.minutes_used, plan.omissions) == ("optimal", 0.0, 8.0, ())
-    assert [bout.pressure for bout in plan.bouts] == ["light", "light", "moderate", "light"]
+    assert (plan.status, plan.gap, plan.minutes_used, plan.omissions) == ("optimal", 0.0, 11.5, ())
+    assert [bout.pressure for bout in plan.bouts] == ["light", "light", "moderate", *["light"] * 4]
+
+
+def left(plan: Plan) -> list[PlannedBout]:
+    """The work on the left, without the strokes that open and close it."""
+    return [bout for bout in plan.bouts if bout.side == "left"][1:-1]
+
+
+def test_the_other_side_of_a_pair_gets_light_attention() -> None:
+    plan = solved(BASE)
+    why = [bout.why for bout in plan.bouts if bout.side == "right"]
+    assert why[1] == "Light, so that it is not left behind: the left chest is worked."
+
+
+def test_a_short_visit_tells_that_the_other_side_is_left() -> None:
+    plan = solved(replace(BASE, minutes=19))
+    assert {bout.side for bout in plan.bouts} == {None, "left"}
+    (omission,) = plan.omissions
+    assert (omission.structure, omission.side) == ("chest", "right")
+    assert "19 min do not hold both sides" in omission.why
+
+
+def test_the_other_side_that_may_not_be_touched_is_told() -> None:
+    problem = replace(BASE, excluded=frozenset({("chest", "right")}), why={"chest": "a lump (right chest)"})
+    plan = solved(problem)
+    (omission,) = plan.omissions
+    assert (omission.structure, omission.side) == ("chest", "right")
+    assert omission.why == "not matched to the left chest: not to be worked, because of a lump (right chest)."
+
+
+def test_the_other_side_is_stroked_only_where_something_in_it_is_barred() -> None:
+    problem = replace(
+        BASE, excluded=frozenset({("pectoralis-transversus", "right")}), why={"pectoralis-transversus": "a rub"}
+    )
+    right = [bout for bout in solved(problem).bouts if bout.side == "right"]
+    assert [(bout.technique, bout.minutes) for bout in right] == [("effleurage", 2.0)]
+    assert right[0].why.endswith("Keep clear of the pectoralis transversus.")
+
+
+def test_a_side_that_is_worked_itself_needs_no_match() -> None:
+    plan = solved(replace(BASE, needs=(need("pectoralis-descendens"), need("pectoralis-transversus", "right"))))
+    assert [bout.structure for bout in plan.bouts if bout.technique == "kneading"] == [
+        "pectoralis-descendens",
+        "pectoralis-transversus",
+    ]
 
 
 def test_every_bout_says_why() -> None:
@@ -47,8 +94,8 @@ def test_little_time_goes_to_the_heavier_needs() -> None:
     needs = (need("masseter", weight=0.1), need("pectoralis-descendens", weight=0.9), need("gastrocnemius", weight=0.5))
     plan = solved(replace(BASE, minutes=10, needs=needs))
     assert minutes_on(plan, "pectoralis-descendens", "left") == 4.0
-    assert [omission.structure for omission in plan.omissions] == ["masseter", "gastrocnemius"]
-    assert all("10 min booked" in omission.why for omission in plan.omissions)
+    assert [omission.structure for omission in plan.omissions] == ["masseter", "gastrocnemius", "chest"]
+    assert all("10 min" in omission.why for omission in plan.omissions)
 
 
 def test_no_more_places_are_worked_than_one_for_three_minutes() -> None:
@@ -58,7 +105,7 @@ def test_no_more_places_are_worked_than_one_for_three_minutes() -> None:
     problem = PlanProblem(needs=needs, minutes=30)
     plan = solve(problem, tables)
     assert check(plan, problem, tables) == ()
-    assert len({bout.structure for bout in plan.bouts if bout.technique == "kneading"}) == 10
+    assert len({bout.structure for bout in left(plan) if bout.technique == "kneading"}) == 10
     assert [omission.structure for omission in plan.omissions] == ["muscle-0", "muscle-1"]
     assert "10 places are enough for 30 min" in plan.omissions[0].why
 
@@ -67,7 +114,7 @@ def test_a_muscle_is_done_before_the_next_and_stretches_come_last() -> None:
     techniques = {"kneading": 0.5, "pressing": 0.6, "easing": 0.6}
     needs = tuple(need(name, **techniques) for name in ("pectoralis-descendens", "pectoralis-transversus"))
     plan = solved(replace(BASE, minutes=40, needs=needs, thumb_minutes=20.0))
-    work = [(bout.structure.removeprefix("pectoralis-"), bout.technique) for bout in plan.bouts[2:-1]]
+    work = [(bout.structure.removeprefix("pectoralis-"), bout.technique) for bout in left(plan)]
     hands_on = [one for one in work if one[1] != "easing"]
     assert hands_on == [
         ("descendens", "kneading"),
@@ -82,7 +129,7 @@ def test_a_muscle_is_done_before_the_next_and_stretches_come_last() -> None:
 @pytest.mark.parametrize(("name", "strokes"), [("chest", 0.0), ("pectoralis-descendens", 2.0)])
 def test_strokes_are_no_work_on_the_place_that_they_opened(name: str, strokes: float) -> None:
     plan = solved(replace(BASE, needs=(need(name, kneading=0.5, effleurage=0.4),)))
-    work = [bout for bout in plan.bouts[2:-1] if bout.technique == "effleurage"]
+    work = [bout for bout in left(plan) if bout.technique == "effleurage"]
     assert sum(bout.minutes for bout in work) == strokes
 
 
@@ -90,7 +137,7 @@ def test_what_is_only_deep_waits_for_what_is_loosened() -> None:
     """The first muscle by name is only pressed: it comes after the one that is kneaded."""
     needs = (need("pectoralis-descendens", pressing=1.0), need("pectoralis-transversus", weight=0.9))
     plan = solved(replace(BASE, needs=needs))
-    assert [bout.technique for bout in plan.bouts[2:-1]] == ["kneading", "pressing"]
+    assert [bout.technique for bout in left(plan)] == ["kneading", "pressing"]
 
 
 def test_a_region_is_not_opened_for_two_minutes_of_work() -> None:
@@ -167,8 +214,7 @@ def test_without_opening_strokes_there_is_no_work() -> None:
 
 def test_deep_work_is_prepared_even_where_preparing_does_not_help() -> None:
     plan = solved(replace(BASE, needs=(need("pectoralis-descendens", pressing=1.0),)))
-    techniques = [bout.technique for bout in plan.bouts]
-    assert techniques == ["hands-resting", "effleurage", "kneading", "pressing", "stroking"]
+    assert [bout.technique for bout in left(plan)] == ["kneading", "pressing"]
     assert plan.bouts[2].minutes == 1.0
     assert plan.bouts[2].why.startswith("Loosens the tissue")
     assert plan.bouts[3].pressure == "firm"
@@ -225,26 +271,99 @@ def test_thumbs_are_spared() -> None:
     assert minutes_on(plan, "pectoralis-descendens", "left", ("pressing",)) == 2.5
 
 
-def test_the_poll_of_a_head_shy_horse_is_last() -> None:
-    needs = (need("rectus-capitis"), need("rectus-capitis", "right"), need("masseter"), need("masseter", "right"))
-    problem = replace(BASE, minutes=45, needs=needs, head_shy=True)
-    regions = [TABLES.structures[bout.structure].region for bout in solved(problem).bouts[1:]]
-    first = regions.index("poll")
-    assert "jaw" in regions[:first]
-    assert set(regions[first:]) == {"poll"}
+@pytest.mark.parametrize("minutes", [14, 20, 45])
+def test_the_head_of_a_head_shy_horse_is_last_light_and_short(minutes: int) -> None:
+    """Two of the four minutes are strokes: one place on the head gets one light technique."""
+    heads = [need(name, side, 0.9) for name in ("rectus-capitis", "masseter") for side in ("left", "right")]
+    problem = replace(BASE, minutes=minutes, needs=(*heads, need("gastrocnemius", weight=0.2)), head_shy=True)
+    plan = solved(problem)
+    on_head = [TABLES.structures[bout.structure].region in ("poll", "jaw") for bout in plan.bouts]
+    assert on_head == sorted(on_head)
+    head = [bout for bout, on in zip(plan.bouts, on_head, strict=True) if on]
+    assert sum(bout.minutes for bout in head) == 4
+    assert {bout.pressure for bout in head} == {"light"}
+    left_out = [omission for omission in plan.omissions if omission.structure in ("rectus-capitis", "masseter")]
+    assert len(left_out) >= 3
+    assert all("head-shy horse comes last and gets 4 min at most" in omission.why for omission in left_out)
 
 
-def test_the_walks_that_the_poll_costs_are_within_the_time() -> None:
-    """Left, right and the poll's two sides last make two walks: the time booked holds them or the plan changes."""
-    needs = tuple(need(name, side) for name in ("rectus-capitis", "masseter") for side in ("left", "right"))
+def test_the_head_of_a_head_shy_horse_is_not_the_first_that_is_worked() -> None:
+    plan = solved(replace(BASE, needs=(need("masseter"),), head_shy=True))
+    assert plan.bouts == ()
+    tables = small_tables(*BODY)
+    problem = PlanProblem(needs=(need("masseter"),), minutes=12, head_shy=True)
+    plan = solve(problem, tables)
+    assert check(plan, problem, tables) == ()
+    assert [bout.structure for bout in plan.bouts][1:] == ["neck", "neck", "jaw", "masseter", "jaw"]
+
+
+def test_the_walks_that_the_head_costs_are_within_the_time() -> None:
+    needs = tuple(need(name, side) for name in ("gastrocnemius", "masseter") for side in ("left", "right"))
     problem = replace(BASE, minutes=25, needs=needs, head_shy=True, walk_round_minutes=1.5)
     assert solved(problem).minutes_used <= 25
+
+
+def test_the_poll_found_on_both_sides_is_worked_as_one() -> None:
+    plan = solved(replace(BASE, needs=(need("poll", "both"), need("rectus-capitis", "both"))))
+    assert {bout.side for bout in plan.bouts[1:]} == {"both"}
+    assert plan.omissions == ()
+    assert plan.bouts[1].why == "Opens the poll before its work."
+
+
+@pytest.mark.parametrize("side", ["left", "right", None])
+def test_a_limit_on_one_side_holds_for_what_is_worked_as_one(side: str | None) -> None:
+    plan = solved(replace(BASE, needs=(need("poll", "both"),), excluded=frozenset({("poll", side)})))
+    assert plan.bouts == ()
+
+
+def holding(*, cap: str = "firm", knotted: bool = True, **helps: float) -> Plan:
+    """A plan on tables with a hold besides kneading and pressing."""
+    tables = small_tables(techniques=[technique("sustained-pressure", "deep", "firm", needs=("preparing",), thumb=0.5)])
+    one = Need("gastrocnemius", "left", 0.6, ("knots",), helps, ("texture:knotted",) if knotted else ())
+    problem = PlanProblem(needs=(one,), minutes=30, pressure_cap=cap)
+    plan = solve(problem, tables)
+    assert check(plan, problem, tables) == ()
+    return plan
+
+
+def test_a_spot_is_held_for_a_minute_and_a_half_at_most() -> None:
+    plan = holding(**{"sustained-pressure": 1.0}, kneading=0.2)
+    held = [bout for bout in plan.bouts if bout.technique == "sustained-pressure"]
+    assert [bout.minutes for bout in held] == [1.5]
+    assert held[0].why == "For knots. Hold a spot for seconds, 90 at most; let go and feel again."
+
+
+@pytest.mark.parametrize(
+    ("knotted", "techniques"),
+    [(True, ["kneading", "pressing", "sustained-pressure"]), (False, ["kneading", "pressing"])],
+)
+def test_a_knot_is_loosened_and_held(knotted: bool, techniques: list[str]) -> None:
+    """Pressing helps most by far; only the knot wants the hold too."""
+    plan = holding(knotted=knotted, kneading=1.0, pressing=1.0, **{"sustained-pressure": 0.01})
+    assert sorted(bout.technique for bout in left(plan)) == techniques
+
+
+def test_a_knot_under_a_light_cap_is_only_loosened() -> None:
+    plan = holding(cap="light", kneading=0.5, **{"sustained-pressure": 1.0})
+    assert [bout.technique for bout in left(plan)] == ["kneading"]
+
+
+@pytest.mark.parametrize(("place", "heaviest"), [("masseter", "moderate"), ("pectoralis-descendens", "firm")])
+def test_thin_muscle_over_bone_is_never_pressed_firmly(place: str, heaviest: str) -> None:
+    bouts = left(solved(replace(BASE, needs=(need(place, pressing=1.0, kneading=0.5),))))
+    assert [bout.pressure for bout in bouts if bout.technique == "pressing"] == [heaviest]
+    assert not any("No more than" in bout.why for bout in bouts)
+
+
+def test_time_that_is_left_is_told() -> None:
+    assert solved(replace(BASE, minutes=14)).left_over.startswith("You have about 6 minutes left: use them to watch")
+    assert solved(replace(BASE, minutes=10)).left_over == ""
 
 
 def test_a_midline_structure_is_worked_from_the_side_that_is_worked_anyway() -> None:
     needs = (need("sternum-fascia", None), need("pectoralis-descendens", "right"))
     plan = solved(replace(BASE, needs=needs))
-    assert [bout.side for bout in plan.bouts if bout.technique == "effleurage"] == ["right"]
+    assert [bout.side for bout in plan.bouts if bout.technique == "effleurage"] == ["left", "right"]
     assert minutes_on(plan, "sternum-fascia", None) == 4.0
 
 
@@ -258,8 +377,34 @@ def test_a_healthy_horse_gets_a_light_round_over_the_body() -> None:
     }
     assert {bout.technique for bout in plan.bouts[1:]} == {"effleurage"}
     assert {bout.pressure for bout in plan.bouts} == {"light"}
-    assert "to keep the left neck supple" in plan.bouts[1].why
-    assert {bout.minutes for bout in plan.bouts[1:]} == {3.0}
+    assert plan.bouts[1].why == "Light round: nothing was found here that asks for more."
+    assert {bout.minutes for bout in plan.bouts[1:]} == {4.0}
+
+
+def test_a_light_round_says_what_was_found_and_what_limits_it() -> None:
+    tables = small_tables(*BODY)
+    knot = need("splenius", pressing=1.0)
+    problem = PlanProblem(
+        needs=(knot,),
+        minutes=30,
+        caps={("splenius", "left"): "light", ("back", "left"): "light"},
+        why={"back": "soreness (left back)"},
+        excluded=frozenset({("neck", "right")}),
+    )
+    plan = solve(problem, tables)
+    assert check(plan, problem, tables) == ()
+    why = {(bout.structure, bout.side): bout.why for bout in plan.bouts}
+    assert why["neck", "left"] == "Light round: tightness asks for more than there is room for here."
+    assert why["back", "left"] == "Light round, and no more, because of soreness (left back)."
+
+
+def test_a_barred_midline_leaves_a_light_round_clear_of_it() -> None:
+    tables = small_tables(*BODY, structure("nuchal-ligament", "neck", paired=False))
+    problem = PlanProblem(needs=(), minutes=45, excluded=frozenset({("neck", "right"), ("nuchal-ligament", "right")}))
+    plan = solve(problem, tables)
+    assert check(plan, problem, tables) == ()
+    assert ("neck", "left") in {(bout.structure, bout.side) for bout in plan.bouts}
+    assert ("neck", "right") not in {(bout.structure, bout.side) for bout in plan.bouts}
 
 
 def test_maintenance_takes_nothing_from_a_need() -> None:

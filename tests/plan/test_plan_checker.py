@@ -4,11 +4,11 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
-from plan_tables import need, small_tables
+from plan_tables import need, small_tables, technique
 
 from haywisp.plan import Plan, PlannedBout, PlanProblem, check, solve
 
-TABLES = small_tables()
+TABLES = small_tables(techniques=[technique("sustained-pressure", "deep", "firm", needs=("preparing",), thumb=0.1)])
 PROBLEM = PlanProblem(
     needs=(
         need("pectoralis-descendens", pressing=1.0),
@@ -79,8 +79,20 @@ BREAKS: dict[str, tuple[Callable[[], tuple[Plan, PlanProblem]], str]] = {
             with_bouts([GOOD.bouts[0], *poll(), *[bout for bout in GOOD.bouts[1:] if bout not in poll()]]),
             replace(PROBLEM, head_shy=True),
         ),
-        "poll is not last",
+        "head is not last",
     ),
+    "head": (lambda: (GOOD, replace(PROBLEM, head_shy=True)), "its head gets"),
+    "head pressure": (lambda: (GOOD, replace(PROBLEM, head_shy=True)), "rectus-capitis is moderate, more than"),
+    "firm on thin muscle": (lambda: (with_bout(kneaded("rectus-capitis"), pressure="firm"), PROBLEM), "is firm, more"),
+    "other side": (
+        lambda: (with_bouts([b for b in GOOD.bouts if (b.structure, b.side) != ("poll", "right")]), PROBLEM),
+        "neither touched",
+    ),
+    "other side stroked": (lambda: (with_bouts(stroked_across()), PROBLEM), "stroked but not loosened"),
+    "held twice": (lambda: (with_bouts(held_twice()), PROBLEM), "held twice in a row"),
+    "held long": (lambda: (with_bouts(held_twice()), PROBLEM), "sustained-pressure, is longer than 1.5 min"),
+    "knot": (lambda: (without(at("pressing") - 1), knotted()), "is not loosened first"),
+    "knot held": (lambda: (GOOD, knotted()), "is not held"),
     "need": (lambda: (GOOD, replace(PROBLEM, needs=PROBLEM.needs[:2])), "which has no need"),
     "omission": (lambda: (GOOD, replace(PROBLEM, needs=(*PROBLEM.needs, need("masseter")))), "neither worked nor told"),
     "why": (lambda: (with_bout(2, why=" "), PROBLEM), "no why"),
@@ -97,6 +109,31 @@ def coming_back() -> list[PlannedBout]:
     place = at("pressing")
     other = replace(GOOD.bouts[place - 1], structure="pectoralis-transversus")
     return [*GOOD.bouts[:place], other, *GOOD.bouts[place:]]
+
+
+def kneaded(structure: str) -> int:
+    return next(n for n, bout in enumerate(GOOD.bouts) if (bout.technique, bout.structure) == ("kneading", structure))
+
+
+def stroked_across() -> list[PlannedBout]:
+    """The side across from the poll worked is stroked for two minutes, and nothing else."""
+    matched = [bout for bout in GOOD.bouts if (bout.structure, bout.side) == ("poll", "right")]
+    return [
+        replace(bout, minutes=2.0) if bout == matched[0] else bout for bout in GOOD.bouts if bout not in matched[1:]
+    ]
+
+
+def held_twice() -> list[PlannedBout]:
+    place = at("pressing")
+    held = replace(GOOD.bouts[place], technique="sustained-pressure", minutes=2.0)
+    return [*GOOD.bouts[:place], held, held, *GOOD.bouts[place + 1 :]]
+
+
+def knotted() -> PlanProblem:
+    """The same needs, found knotted and helped by a hold."""
+    helps = {"pressing": 1.0, "sustained-pressure": 1.0}
+    first, *others = (replace(each, found=("texture:knotted",), helps=helps) for each in PROBLEM.needs[:2])
+    return replace(PROBLEM, needs=(first, *others, PROBLEM.needs[2]))
 
 
 def poll() -> list[PlannedBout]:

@@ -1,5 +1,8 @@
 """Findings become needs."""
 
+from dataclasses import replace
+from datetime import date
+
 import pytest
 from plan_tables import small_tables
 
@@ -19,7 +22,7 @@ def needs(*facts: Fact) -> tuple[Need, ...]:
 
 def test_one_finding_is_one_need_with_its_techniques() -> None:
     assert needs(finding("masseter", "left", "tone", "tight")) == (
-        Need("masseter", "left", 0.6, ("tightness",), {"kneading": 0.5}),
+        Need("masseter", "left", 0.6, ("tightness",), {"kneading": 0.5}, ("tone:tight",)),
     )
 
 
@@ -40,6 +43,37 @@ def test_a_later_usual_finding_takes_it_back() -> None:
     tight, normal = finding("masseter", "left", "tone", "tight"), finding("masseter", "left", "tone", "normal")
     assert needs(tight, normal) == ()
     assert len(needs(normal, tight)) == 1
+
+
+def test_a_later_value_of_the_same_aspect_takes_its_place() -> None:
+    tight, slack = finding("masseter", "left", "tone", "tight"), finding("masseter", "left", "tone", "slack")
+    assert [need.because for need in needs(tight, slack)] == [("slackness",)]
+    knotted, fibrous = (finding("masseter", "left", "texture", value) for value in ("knotted", "fibrous"))
+    assert [need.because for need in needs(knotted, fibrous)] == [("knots", "fibrous texture")]
+
+
+def test_what_was_not_felt_last_time_asks_for_less_and_says_so() -> None:
+    tight = finding("masseter", "left", "tone", "tight")
+    (need,) = needs(replace(tight, since=date(2031, 3, 4)))
+    assert need.weight == pytest.approx(0.6 * 0.6)
+    assert need.because == ("tightness (not felt last time: from the visit of 4 March 2031)",)
+
+
+@pytest.mark.parametrize("side", ["both", None])
+def test_the_poll_of_both_sides_is_one_need(side: str | None) -> None:
+    found = needs(finding("poll", side, "tone", "tight"))
+    assert [(need.structure, need.side, need.because) for need in found] == [("poll", "both", ("tightness",))]
+
+
+def test_the_poll_of_one_side_is_a_need_of_that_side() -> None:
+    left = finding("poll", "left", "tone", "tight")
+    assert [need.side for need in needs(left)] == ["left"]
+    assert [
+        (need.structure, need.side) for need in needs(left, finding("rectus-capitis", "right", "tone", "tight"))
+    ] == [
+        ("poll", "both"),
+        ("rectus-capitis", "both"),
+    ]
 
 
 @pytest.mark.parametrize(("side", "phrase"), [("both", "tightness"), (None, "tightness (side not said)")])

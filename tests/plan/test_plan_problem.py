@@ -7,6 +7,7 @@ from haywisp.plan import problem_for
 from haywisp.session.types import SessionLog
 
 LEFT = ("masseter", "left")
+SHY = {"head-shy": "the horse being shy of its head"}
 
 
 def verdict(kind: str = "within-limits", *reasons: Reason, limits: Limits | None = None) -> GateVerdict:
@@ -23,7 +24,7 @@ def test_limits_are_taken_over() -> None:
     )
     problem = problem_for([need("masseter")], verdict(limits=limits), 45, head_shy=True)
     assert (problem.excluded, problem.techniques_excluded) == (limits.excluded, limits.techniques)
-    assert (problem.caps, problem.pressure_cap, problem.why) == (limits.caps, "moderate", limits.why)
+    assert (problem.caps, problem.pressure_cap, problem.why) == (limits.caps, "moderate", {**limits.why, **SHY})
     assert (problem.minutes, problem.head_shy, problem.refusal) == (45, True, "")
 
 

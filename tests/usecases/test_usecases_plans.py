@@ -3,10 +3,9 @@
 from datetime import date
 
 import pytest
-from fakes import FakeStore, fake_app, heard_visit, with_visit
+from fakes import fake_app, heard_visit, with_visit
 
 from haywisp.usecases import App, NothingReviewed, Refused
-from haywisp.usecases.people import edit_horse, people
 from haywisp.usecases.plans import plan_next
 from haywisp.usecases.reports import owner_report, owner_report_pdf, owner_report_printed
 from haywisp.usecases.said import accept_all, add, answer, reject, said
@@ -106,8 +105,7 @@ def test_the_walk_round_the_horse_takes_its_time_in_the_plan() -> None:
 
 
 def test_an_absolute_caution_leaves_no_plan_and_says_why() -> None:
-    store = FakeStore()
-    app = fake_app(store)
+    app = fake_app()
     visit_id = with_visit(app)
     tables = app.tables()
     flag = next(
@@ -117,8 +115,7 @@ def test_an_absolute_caution_leaves_no_plan_and_says_why() -> None:
         for trigger in caution.triggers
         if trigger.kind == "flag"
     )
-    assert flag in {option.value for option in people(app).flags}
-    edit_horse(app, store.rows.visits[visit_id].horse_id, flags=[flag])
+    add(app, visit_id, "flag", {"flag": flag})
 
     page = plan_next(app, visit_id)
 
@@ -216,3 +213,68 @@ def test_a_visit_with_nothing_reviewed_has_no_report(printed: bool) -> None:
     ):
         with pytest.raises(NothingReviewed, match=says):
             owner_report_printed(app, visit_id, "text") if printed else owner_report_pdf(app, visit_id)
+
+
+def finding(app: App, visit_id: str, structure: str, side: str | None, aspect: str, value: str) -> None:
+    add(app, visit_id, "finding", {"structure": structure, "side": side, "aspect": aspect, "value": value})
+
+
+def sore_back_then_a_neck(app: App, second: date = date(2031, 2, 6)) -> tuple[str, str]:
+    """A sore, warm, stuck left back; at the next visit only the neck is felt."""
+    first = with_visit(app, date(2031, 1, 5))
+    for aspect, value in (("tenderness", "present"), ("warmth", "warm"), ("mobility", "restricted")):
+        finding(app, first, "back", "left", aspect, value)
+    next_one = later_visit(app, first, second)
+    finding(app, next_one, "neck", "right", "tone", "tight")
+    return first, next_one
+
+
+def test_what_was_not_felt_again_still_limits_and_still_asks_for_less() -> None:
+    app = fake_app()
+    first, second = sore_back_then_a_neck(app)
+
+    then, page = plan_next(app, first), plan_next(app, second)
+
+    limit = "Left back and what lies there: not worked, because of warmth and soreness (left back)"
+    assert limit in then.verdict.excluded
+    assert f"{limit}, not felt last time: from the visit of 5 January 2031" in page.verdict.excluded
+    (before,) = [need for need in then.needs if need.structure == "back"]
+    (need,) = [need for need in page.needs if need.structure == "back"]
+    assert 0 < need.weight < before.weight
+    assert need.because[0] == "tenderness (not felt last time: from the visit of 5 January 2031)"
+    assert not any(bout.structure.id == "back" and bout.side == "left" for bout in page.bouts)
+
+
+def test_feeling_it_again_answers_it() -> None:
+    app = fake_app()
+    _, second = sore_back_then_a_neck(app)
+    for aspect, value in (("tenderness", "absent"), ("warmth", "normal"), ("mobility", "free")):
+        finding(app, second, "back", "left", aspect, value)
+
+    page = plan_next(app, second)
+
+    assert page.verdict.excluded == page.verdict.caps == ()
+    assert [need.structure for need in page.needs] == ["neck"]
+
+
+def test_after_half_a_year_it_asks_for_no_work_but_still_limits() -> None:
+    app = fake_app()
+    _, second = sore_back_then_a_neck(app, date(2031, 9, 1))
+
+    page = plan_next(app, second)
+
+    assert [need.structure for need in page.needs] == ["neck"]
+    assert any("5 January 2031" in limit for limit in page.verdict.excluded)
+
+
+def test_a_vet_who_was_asked_for_two_visits_ago_still_comes_first() -> None:
+    app = fake_app()
+    first, second = sore_back_then_a_neck(app)
+    add(app, first, "action", {"kind": "refer-vet"})
+
+    page = plan_next(app, second)
+
+    assert page.plan.refusal == (
+        "No plan: a vet comes first, because of the vet who was asked for at the visit of 5 January 2031."
+    )
+    assert page.verdict == visit_page(app, second).verdict

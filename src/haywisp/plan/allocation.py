@@ -6,12 +6,19 @@ from itertools import pairwise
 from random import Random
 
 from haywisp.knowledge.types import Tables
-from haywisp.plan.options import Block, Choices, Option
+from haywisp.plan.choices import Block, Choices, Option
+from haywisp.plan.sites import across
 from haywisp.plan.types import PlanProblem
 from haywisp.plan.units import (
     CLOSING_UNITS,
+    HEAD,
+    HEAD_SHY_UNITS,
+    HEAD_SHY_WORK_UNITS,
+    HOLDS,
+    KNOTTED,
     LONGEST_SITE_UNITS,
     MAINTENANCE_UNITS,
+    MATCHING_UNITS,
     OPENING_UNITS,
     PAIR_RATIO,
     SEGMENTS,
@@ -96,19 +103,31 @@ def allocate(
         model.at_most({use: 1, blocks[option.block]: -1}, 0)
     _benefit(model, problem, choices.options, units, shake)
     _preparation(model, choices, used, tables)
+    _knots(model, problem, choices.options, used)
     _sites_and_pairs(model, problem, choices.options, used, units)
-    model.at_most(
-        {unit: option.thumb * UNIT_MINUTES for option, unit in zip(choices.options, units, strict=True)},
-        problem.thumb_minutes,
-    )
+    matches = _matches(model, problem, choices, blocks, used)
+    time.update({column: match.units for column, match in zip(matches, choices.matches, strict=True)})
+    thumbs = {unit: option.thumb * UNIT_MINUTES for option, unit in zip(choices.options, units, strict=True)}
+    for column, match in zip(matches, choices.matches, strict=True):
+        thumbs[column] = match.thumb * MATCHING_UNITS * UNIT_MINUTES
+    model.at_most(thumbs, problem.thumb_minutes)
     for number, block in enumerate(blocks):
         inside = [use for option, use in zip(choices.options, used, strict=True) if option.block == number]
         model.at_most({block: 1, **dict.fromkeys(inside, -1)}, 0)
         work = [unit for unit, option in zip(units, choices.options, strict=True) if option.block == number]
-        model.at_most({block: SHORTEST_BLOCK_UNITS, **dict.fromkeys(work, -1)}, 0)
-    rounds, round_units = _maintenance(model, choices, blocks, shake)
+        shy = problem.head_shy and choices.blocks[number].region in HEAD
+        least = HEAD_SHY_WORK_UNITS if shy else SHORTEST_BLOCK_UNITS
+        model.at_most({block: least, **dict.fromkeys(work, -1)}, 0)
+    rounds, round_units = _maintenance(model, choices, blocks, matches, shake)
     time.update(dict.fromkeys(round_units, 1.0))
-    walks = _walks(model, [*zip(choices.blocks, blocks, strict=True), *zip(choices.maintenance, rounds, strict=True)])
+    placed = [
+        *zip(choices.blocks, blocks, strict=True),
+        *zip([match.block for match in choices.matches], matches, strict=True),
+        *zip(choices.maintenance, rounds, strict=True),
+    ]
+    if problem.head_shy:
+        _head_last(model, choices, placed, blocks, units)
+    walks = _walks(model, placed)
     walk_units = problem.walk_round_minutes / UNIT_MINUTES
     time[walks] = walk_units
     model.at_most(time, problem.minutes / UNIT_MINUTES - fixed - further_walks * walk_units)
@@ -154,6 +173,58 @@ def _preparation(model: _Model, choices: Choices, used: Sequence[int], tables: T
         model.at_most({use: 1, **dict.fromkeys(before, -1)}, 0)
 
 
+def _knots(model: _Model, problem: PlanProblem, options: Sequence[Option], used: Sequence[int]) -> None:
+    """A knotted place is worked deep only where it is loosened itself and, where that is allowed, held."""
+    for number, need in enumerate(problem.needs):
+        if KNOTTED not in need.found:
+            continue
+        mine = [(option, use) for option, use in zip(options, used, strict=True) if option.need == number]
+        loosens = [use for option, use in mine if option.stage == "preparing"]
+        holds = [use for option, use in mine if option.technique in HOLDS]
+        for option, use in mine:
+            if option.stage == "deep":
+                model.at_most({use: 1, **dict.fromkeys(loosens, -1)}, 0)
+                if holds and use not in holds:
+                    model.at_most({use: 1, **dict.fromkeys(holds, -1)}, 0)
+
+
+def _matches(
+    model: _Model, problem: PlanProblem, choices: Choices, blocks: Sequence[int], used: Sequence[int]
+) -> list[int]:
+    """A side of a pair is worked only where the side across is worked or matched too."""
+    column_of = {(block.region, block.side): column for block, column in zip(choices.blocks, blocks, strict=True)}
+    columns = []
+    for match in choices.matches:
+        column = model.column(1, whole=False)
+        other = column_of.get((match.block.region, match.block.side))
+        instead = {column: -1.0} if other is None else {column: -1.0, other: -1.0}
+        for option, use in zip(choices.options, used, strict=True):
+            if option.block == match.across and across(problem.needs[option.need].side) is not None:
+                model.at_most({use: 1, **instead}, 0)
+        columns.append(column)
+    return columns
+
+
+def _head_last(
+    model: _Model,
+    choices: Choices,
+    placed: Sequence[tuple[Block, int]],
+    blocks: Sequence[int],
+    units: Sequence[int],
+) -> None:
+    """The head of a head-shy horse gets little, and only once another place has been worked or stroked."""
+    elsewhere = [column for block, column in placed if block.region not in HEAD]
+    spent: dict[int, float] = {}
+    for number, block in enumerate(blocks):
+        if choices.blocks[number].region in HEAD:
+            model.at_most({block: 1, **dict.fromkeys(elsewhere, -1)}, 0)
+            spent[block] = OPENING_UNITS + CLOSING_UNITS
+            work = [unit for unit, option in zip(units, choices.options, strict=True) if option.block == number]
+            spent.update(dict.fromkeys(work, 1.0))
+    if spent:
+        model.at_most(spent, HEAD_SHY_UNITS)
+
+
 def _sites_and_pairs(
     model: _Model, problem: PlanProblem, options: Sequence[Option], used: Sequence[int], units: Sequence[int]
 ) -> None:
@@ -171,17 +242,22 @@ def _sites_and_pairs(
     if len(worked) > most_places(problem.minutes):
         model.at_most(dict.fromkeys(worked.values(), 1.0), most_places(problem.minutes))
     for structure, side in by_site:
-        other = structure, {"left": "right", "right": "left"}.get(side or "")
-        if other in by_site and side is not None:
+        other = structure, across(side)
+        if other in by_site and other[1] is not None:
             mine = {units[number]: 1.0 for number in by_site[structure, side]}
             theirs = {units[number]: -PAIR_RATIO for number in by_site[other]}
             model.at_most({**mine, **theirs, worked[other]: LONGEST_SITE_UNITS}, LONGEST_SITE_UNITS)
 
 
-def _maintenance(model: _Model, choices: Choices, blocks: Sequence[int], shake: Random) -> tuple[list[int], list[int]]:
-    """Light rounds: never in a block that is worked, and equal on both sides where neither is."""
+def _maintenance(
+    model: _Model, choices: Choices, blocks: Sequence[int], matches: Sequence[int], shake: Random
+) -> tuple[list[int], list[int]]:
+    """Light rounds: never where it is worked or matched, and equal on both sides where neither is."""
     fewest, most = MAINTENANCE_UNITS
     worked = {(block.region, block.side): column for block, column in zip(choices.blocks, blocks, strict=True)}
+    matched = {
+        (match.block.region, match.block.side): column for match, column in zip(choices.matches, matches, strict=True)
+    }
     given = [model.column(1) for _ in choices.maintenance]
     units: list[int] = []
     for block, give in zip(choices.maintenance, given, strict=True):
@@ -192,15 +268,16 @@ def _maintenance(model: _Model, choices: Choices, blocks: Sequence[int], shake: 
         model.at_most({further: 1, give: fewest, unit: -1}, 0)
         model.at_most({further: -1, give: -fewest, unit: 1}, 0)
         model.at_most({further: 1, give: -(most - fewest)}, 0)
-        if (block.region, block.side) in worked:
-            model.at_most({give: 1, worked[block.region, block.side]: 1}, 1)
+        here = [taken[block.region, block.side] for taken in (worked, matched) if (block.region, block.side) in taken]
+        if here:
+            model.at_most({give: 1, **dict.fromkeys(here, 1)}, 1)
         units.append(unit)
     pairs = [(number, block.region) for number, block in enumerate(choices.maintenance)]
     for (one, region), (other, other_region) in pairwise(pairs):
-        free = all((region, side) not in worked for side in ("left", "right"))
-        if region == other_region and free:
-            model.at_most({units[one]: 1, units[other]: -1}, 0)
-            model.at_most({units[one]: -1, units[other]: 1}, 0)
+        if region == other_region:
+            taken = {worked[region, side]: -float(most) for side in ("left", "right") if (region, side) in worked}
+            model.at_most({units[one]: 1, units[other]: -1, **taken}, 0)
+            model.at_most({units[one]: -1, units[other]: 1, **taken}, 0)
     return given, units
 
 

@@ -11,7 +11,21 @@ from haywisp.plan.types import Plan, PlannedBout, PlanProblem
 
 # Fewest and most minutes of a bout by stage, written down a second time on purpose.
 LENGTHS = {"opening": (2.0, 4.0), "preparing": (2.0, 4.0), "deep": (2.0, 3.0), "stretch": (2.0, 2.0)}
+HELD = {"sustained-pressure": (1.0, 1.5)}
 HEAVINESS = {"light": 1, "moderate": 2, "firm": 3}
+NEVER_FIRM = {
+        "poll",
+        "jaw",
+        "loin",
+        "ribcage",
+        "girth",
+        "sacroiliac",
+        "belly",
+        "brachiocephalicus",
+        "sternomandibularis",
+        "scalenus",
+    }
+HEADS = ("poll", "jaw")
 Visit = tuple[str, str | None, tuple[PlannedBout, ...]]
 
 
@@ -24,14 +38,17 @@ def check(plan: Plan, problem: PlanProblem, tables: Tables) -> tuple[str, ...]:
     unknown = [bout.order for bout in plan.bouts if not _known(bout, tables)]
     if unknown or not plan.bouts:
         return (f"bouts {unknown} name a structure or technique that the tables do not have, or there are none",)
-    visits = _visits(plan.bouts[1:], tables)
+    every = _visits(plan.bouts[1:], tables)
+    visits = [visit for visit in every if not _only_matches(visit, every, tables)]
     found = [
         *_frame(plan, problem, tables),
         *_limits(plan.bouts, problem, tables),
         *_blocks(visits, problem, tables),
         *_lengths(visits, problem, tables),
         *_balance(visits, tables),
-        *_poll(visits, problem),
+        *_head(every, problem),
+        *_across(every, visits, plan, problem, tables),
+        *_knots_and_holds(visits, problem, tables),
         *_told(plan, problem, visits, tables),
     ]
     return tuple(found)
@@ -68,7 +85,7 @@ def _frame(plan: Plan, problem: PlanProblem, tables: Tables) -> Iterator[str]:
             yield f"bout {bout.order} lasts {bout.minutes} min, no multiple of a half"
     if tables.techniques[plan.bouts[0].technique].stage != "contact" or plan.bouts[0].minutes < 2:
         yield "the session does not begin with two minutes of hands resting"
-    sides = [side for side, _ in groupby(bout.side for bout in plan.bouts if bout.side is not None)]
+    sides = [side for side, _ in groupby(bout.side for bout in plan.bouts if bout.side in ("left", "right"))]
     spent = sum(bout.minutes for bout in plan.bouts) + problem.walk_round_minutes * max(0, len(sides) - 1)
     if spent > problem.minutes + 1e-9:
         yield f"{spent} min are planned and {problem.minutes} are booked"
@@ -91,12 +108,16 @@ def _limits(bouts: Sequence[PlannedBout], problem: PlanProblem, tables: Tables) 
             here |= {each.id for each in tables.structures.values() if each.region == row.id}
             here |= set(REGION_PARTS.get(row.id, ()))
         for structure, side in problem.excluded:
-            if structure in here and (side == bout.side or side is None or bout.side is None):
+            if structure in here and _overlap(side, bout.side):
                 yield f"bout {bout.order} works {bout.structure}, which is excluded"
         ceiling = min(HEAVINESS[problem.pressure_cap], HEAVINESS[technique.deepest])
         for (structure, side), cap in problem.caps.items():
-            if structure in here and (side == bout.side or side is None or bout.side is None):
+            if structure in here and _overlap(side, bout.side):
                 ceiling = min(ceiling, HEAVINESS[cap])
+        if problem.head_shy and row.region in HEADS:
+            ceiling = HEAVINESS["light"]
+        if NEVER_FIRM & {row.id, row.region}:
+            ceiling = min(ceiling, HEAVINESS["moderate"])
         if HEAVINESS[bout.pressure] > ceiling:
             yield f"bout {bout.order} on {bout.structure} is {bout.pressure}, more than is allowed there"
 
@@ -114,7 +135,8 @@ def _blocks(visits: Sequence[Visit], problem: PlanProblem, tables: Tables) -> It
             yield f"{region} {side} is not closed by strokes"
         if len(run) == 2:
             yield f"{region} {side} is opened and closed without work"
-        if len(run) > 2 and sum(bout.minutes for bout in run[1:-1]) < 3:
+        least = 2 if problem.head_shy and region in HEADS else 3
+        if len(run) > 2 and sum(bout.minutes for bout in run[1:-1]) < least:
             yield f"{region} {side} is opened and closed for less than 3 min of work"
         if min(run[0].minutes, run[-1].minutes) < 1 or (len(run) == 1 and run[0].minutes < 2):
             yield f"{region} {side} is opened, closed or stroked too briefly"
@@ -144,7 +166,7 @@ def _lengths(visits: Sequence[Visit], problem: PlanProblem, tables: Tables) -> I
     work = [bout for _, _, run in visits for bout in run[1:-1]]
     for bout in work:
         technique = tables.techniques[bout.technique]
-        least, most = LENGTHS.get(technique.stage, (2.0, 4.0))
+        least, most = HELD.get(bout.technique, LENGTHS.get(technique.stage, (2.0, 4.0)))
         if helps.get((bout.structure, bout.side), {}).get(bout.technique, 0.0) <= 0:
             least = 1.0
         if bout.minutes < least:
@@ -167,10 +189,80 @@ def _balance(visits: Sequence[Visit], tables: Tables) -> Iterator[str]:
             yield f"{structure} has {left} min on the left and {right} on the right"
 
 
-def _poll(visits: Sequence[Visit], problem: PlanProblem) -> Iterator[str]:
-    regions = [region for region, _, _ in visits]
-    if problem.head_shy and "poll" in regions and set(regions[regions.index("poll") :]) != {"poll"}:
-        yield "the horse is head-shy and the poll is not last"
+def _only_matches(visit: Visit, every: Sequence[Visit], tables: Tables) -> bool:
+    """Whether a visit is but light attention to the side across from one that is worked."""
+    region, side, run = visit
+    if len(run) != 3 or run[1].minutes >= 2 or run[1].structure != region or run[1].pressure != "light":
+        return False
+    return tables.techniques[run[1].technique].stage == "preparing" and any(
+        other == region and {side, other_side} == {"left", "right"} and len(other_run) > 2
+        for other, other_side, other_run in every
+    )
+
+
+def _head(visits: Sequence[Visit], problem: PlanProblem) -> Iterator[str]:
+    """Poll and jaw of a head-shy horse come last, after something else, and get four minutes."""
+    if not problem.head_shy:
+        return
+    heads = [region in HEADS for region, _, _ in visits]
+    if heads != sorted(heads) or (heads and all(heads)):
+        yield "the horse is head-shy and the head is not last"
+    minutes = sum(bout.minutes for region, _, run in visits if region in HEADS for bout in run)
+    if minutes > 4:
+        yield f"the horse is head-shy and its head gets {minutes} min"
+
+
+def _across(
+    every: Sequence[Visit], worked: Sequence[Visit], plan: Plan, problem: PlanProblem, tables: Tables
+) -> Iterator[str]:
+    """Where a side of a pair is worked the other is worked, loosened lightly, or told as left out."""
+    runs = {(region, side): run for region, side, run in every}
+    told = {(omission.structure, omission.side) for omission in plan.omissions}
+    for region, side, run in worked:
+        if side is None or not any(bout.side in ("left", "right") for bout in run[1:-1]):
+            continue
+        other = region, "left" if side == "right" else "right"
+        if other not in runs and other not in told:
+            yield f"{region} {side} is worked and the other side is neither touched nor told as left out"
+        if len(runs.get(other, ())) == 1 and _may_be_loosened(*other, problem, tables):
+            yield f"{region} {side} is worked and the other side is stroked but not loosened"
+
+
+def _may_be_loosened(region: str, side: str, problem: PlanProblem, tables: Tables) -> bool:
+    inside = {row.id for row in tables.structures.values() if row.region == region} | set(REGION_PARTS.get(region, ()))
+    return not any(structure in inside and _overlap(bar, side) for structure, bar in problem.excluded) and any(
+        technique.stage == "preparing"
+        and technique.id not in problem.techniques_excluded
+        and technique.minutes_per_pass <= 1
+        and fits(technique, tables.structures[region])
+        for technique in tables.techniques.values()
+    )
+
+
+def _knots_and_holds(visits: Sequence[Visit], problem: PlanProblem, tables: Tables) -> Iterator[str]:
+    """A spot is not held twice in a row; deep work on a knot is loosened there before and has a hold where one may."""
+    for region, side, run in visits:
+        for one, next_one in zip(run, run[1:], strict=False):
+            same = (one.structure, one.side) == (next_one.structure, next_one.side)
+            if same and one.technique in HELD and next_one.technique in HELD:
+                yield f"{one.structure} {one.side} is held twice in a row"
+        for need in problem.needs:
+            here = [bout for bout in run[1:-1] if (bout.structure, bout.side) == (need.structure, need.side)]
+            stages = [tables.techniques[bout.technique].stage for bout in here]
+            if "texture:knotted" not in need.found or "deep" not in stages:
+                continue
+            if "preparing" not in stages[: stages.index("deep")]:
+                yield f"the knot of {need.structure} {side} in {region} is not loosened first"
+            able = [held for held in HELD if held in tables.techniques and held not in problem.techniques_excluded]
+            able = [held for held in able if fits(tables.techniques[held], tables.structures[need.structure])]
+            helpful = [held for held in able if need.helps.get(held, 0) > 0]
+            if helpful and not any(bout.technique in HELD for bout in here):
+                yield f"the knot of {need.structure} {side} in {region} is not held"
+
+
+def _overlap(one: str | None, other: str | None) -> bool:
+    """Whether two sides share a place: no side and both mean either."""
+    return len({one, other} & {"left", "right"}) < 2
 
 
 def _told(plan: Plan, problem: PlanProblem, visits: Sequence[Visit], tables: Tables) -> Iterator[str]:
@@ -180,6 +272,8 @@ def _told(plan: Plan, problem: PlanProblem, visits: Sequence[Visit], tables: Tab
         for bout in run[1:-1]:
             need = next((n for n in problem.needs if (n.structure, n.side) == (bout.structure, bout.side)), None)
             usual = {"deep": 3, "preparing": 2, "stretch": 2}.get(tables.techniques[bout.technique].stage, 1)
+            row = tables.structures[bout.structure]
+            usual = min(usual, 2) if NEVER_FIRM & {row.id, row.region} else usual
             lost = min(usual, HEAVINESS[tables.techniques[bout.technique].deepest]) - HEAVINESS[bout.pressure]
             helps = 0.0 if need is None else need.helps.get(bout.technique, 0.0) * (1 - 0.2 * lost)
             site = bout.structure, bout.side

@@ -3,12 +3,17 @@
 from collections.abc import Mapping, Sequence
 
 from haywisp.knowledge.types import Tables
-from haywisp.plan.options import Block, Choices, Option
-from haywisp.plan.sites import because_of, cap_at, name_of, place, usual_pressure
+from haywisp.plan.choices import Block, Choices, Match, Option
+from haywisp.plan.matching import left_alone, matched
+from haywisp.plan.sites import HEAD_SHY, across, because_of, cap_at, name_of, place, usual_pressure
 from haywisp.plan.types import Need, Omission, PlanProblem
 from haywisp.plan.units import (
     CLOSING_UNITS,
     ENOUGH,
+    HEAD,
+    HEAD_SHY_UNITS,
+    HOLDS,
+    LEFT_OVER_MINUTES,
     LONGEST_SITE_UNITS,
     OPENING_UNITS,
     SHORTEST_BLOCK_UNITS,
@@ -34,9 +39,41 @@ def why_closing(block: Block, tables: Tables) -> str:
     return f"Closes the {where} with long strokes after its work.{_clear_of(block, tables)}"
 
 
-def why_maintenance(block: Block, tables: Tables) -> str:
+def why_maintenance(block: Block, problem: PlanProblem, tables: Tables) -> str:
     """Why a region that nothing else is planned for is stroked."""
-    return f"Light strokes to keep the {place((block.region, block.side), tables)} supple, in the time that remains."
+    inside = {block.region, *(row.id for row in tables.structures.values() if row.region == block.region)}
+    found = [need for need in problem.needs if need.structure in inside and need.side in (None, block.side)]
+    cap, key = cap_at((block.region, block.side), problem, tables)
+    if found:
+        asked = " and ".join(dict.fromkeys(phrase for need in found for phrase in need.because))
+        text = f"Light round: {asked} asks for more than there is room for here."
+    elif cap == "light" and key != "pressure":
+        text = f"Light round, and no more, {because_of(key, block.side, problem, 'by a limit that was set')}."
+    else:
+        text = "Light round: nothing was found here that asks for more."
+    return f"{text}{_clear_of(block, tables)}"
+
+
+def why_match(match: Match, across_from: Block, tables: Tables) -> str:
+    """Why the side across from what is worked gets light attention."""
+    worked = place((across_from.region, across_from.side), tables)
+    if match.loosening:
+        return f"Light, so that it is not left behind: the {worked} is worked."
+    kept = _clear_of(match.block, tables) or " Nothing that would loosen it is allowed here."
+    return f"Strokes alone, so that it is not left behind: the {worked} is worked.{kept}"
+
+
+def left_over(problem: PlanProblem, minutes_used: float, tables: Tables) -> str:
+    """What to do in the time that is not planned; "" where little is."""
+    minutes = problem.minutes - minutes_used
+    if minutes < LEFT_OVER_MINUTES:
+        return ""
+    felt = [place((need.structure, need.side), tables) for need in problem.needs[:2]]
+    again = f"to feel the {' and the '.join(felt)} again" if felt else "to feel again what you were unsure of"
+    return (
+        f"You have about {round(minutes)} minutes left: use them to watch the horse walk and turn before and after, "
+        f"{again}, and to see how far neck and limbs move when the horse offers it."
+    )
 
 
 def why_work(option: Option, need: Need, problem: PlanProblem, tables: Tables) -> str:
@@ -44,7 +81,9 @@ def why_work(option: Option, need: Need, problem: PlanProblem, tables: Tables) -
     technique = tables.techniques[option.technique]
     found = " and ".join(need.because)
     text = f"For {found}." if option.help > 0 else "Loosens the tissue for what follows here."
-    if option.pressure == usual_pressure(technique):
+    if option.technique in HOLDS:
+        text += f" Hold a spot for seconds, {HOLDS[option.technique][1] * 30} at most; let go and feel again."
+    if option.pressure == usual_pressure(technique, tables.structures[need.structure]):
         return text
     key = cap_at((need.structure, need.side), problem, tables)[1]
     reason = because_of(key, need.side, problem, "by a limit that was set")
@@ -64,10 +103,20 @@ def omissions(
         if number in choices.barred:
             lines.append(Omission(need.structure, need.side, f"{asked}; {choices.barred[number]}."))
         elif share_of_benefit(dose) < ENOUGH:
-            got = "left for another time" if minutes == 0 else f"only {minutes:g} min"
+            got = f"only {minutes:g} min" if minutes else _instead(need, problem, choices, units, tables)
             rule = _rule(need, [option for option, _ in mine], problem, choices, units, minutes_used, tables)
             lines.append(Omission(need.structure, need.side, f"{asked}; {got}, since {rule}."))
-    return tuple(lines)
+    return (*lines, *_unmatched(problem, choices, units, tables))
+
+
+def _unmatched(problem: PlanProblem, choices: Choices, units: Mapping[int, int], tables: Tables) -> list[Omission]:
+    """A line for each side that gets nothing although the side across from it is worked."""
+    lines = []
+    for number, why in left_alone(choices, units, problem).items():
+        block = choices.blocks[number]
+        worked = place((block.region, block.side), tables)
+        lines.append(Omission(block.region, across(block.side), f"not matched to the {worked}: {why}."))
+    return lines
 
 
 def refusal(problem: PlanProblem, choices: Choices, tables: Tables) -> str:
@@ -76,7 +125,7 @@ def refusal(problem: PlanProblem, choices: Choices, tables: Tables) -> str:
         number, reason = min(choices.barred.items())
         need = problem.needs[number]
         return f"No plan for the {place((need.structure, need.side), tables)}: {reason}."
-    barred = " and ".join(dict.fromkeys(problem.why.values()))
+    barred = " and ".join(dict.fromkeys(why for key, why in problem.why.items() if key != HEAD_SHY))
     if barred:
         return f"No plan: nothing may be worked, because of {barred}."
     if problem.needs:
@@ -87,6 +136,12 @@ def refusal(problem: PlanProblem, choices: Choices, tables: Tables) -> str:
 def _clear_of(block: Block, tables: Tables) -> str:
     names = [name_of(structure, tables) for structure in block.clear_of]
     return f" Keep clear of the {', the '.join(names)}." if names else ""
+
+
+def _instead(need: Need, problem: PlanProblem, choices: Choices, units: Mapping[int, int], tables: Tables) -> str:
+    key = tables.structures[need.structure].region, need.side
+    light = any((match.block.region, match.block.side) == key for match in matched(choices, units, problem))
+    return "loosened lightly and otherwise left for another time" if light else "left for another time"
 
 
 def _rule(
@@ -103,6 +158,8 @@ def _rule(
     spent = sum(choices.options[at].thumb * count * UNIT_MINUTES for at, count in units.items())
     mine = sum(count for at, count in units.items() if choices.options[at].need == problem.needs.index(need))
     places = len({choices.options[at].need for at in units})
+    if problem.head_shy and tables.structures[need.structure].region in HEAD:
+        return f"the head of a head-shy horse comes last and gets {HEAD_SHY_UNITS * UNIT_MINUTES:g} min at most"
     if mine >= LONGEST_SITE_UNITS - 1:
         return f"one place is worked for {LONGEST_SITE_UNITS * UNIT_MINUTES:g} min at most"
     if mine == 0 and places >= most_places(problem.minutes):

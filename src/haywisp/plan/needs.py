@@ -1,10 +1,12 @@
 """From findings to needs: what each structure asks for, how much, and which techniques help it."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from haywisp.findings.types import Fact
 from haywisp.knowledge.types import Tables
 from haywisp.plan.types import Need
+from haywisp.plan.units import AS_ONE
 
 # How much a finding asks for, 0 to 1, and its name in a plan's reasons: common practice, no source. A finding that is
 # not here asks for nothing of the hands: it is the gate's business (wounds, swelling, heat) or says where to look
@@ -22,28 +24,43 @@ ASKS: Mapping[tuple[str, str], tuple[float, str]] = {
     ("warmth", "cool"): (0.25, "coolness"),
 }
 
+# The share of what it asks for that a finding keeps that was not felt again at the newest visit; own choice, no source.
+CARRIED = 0.6
+# Different values of these can be true of one place at once: a later one does not take an earlier one back.
+TOGETHER = ("skin", "texture")
+
 Site = tuple[str, str | None]
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    aspect: str
+    value: str
+    asks: float
+    phrase: str
 
 
 def needs_from_facts(facts: Sequence[Fact], tables: Tables) -> tuple[Need, ...]:
     """One need for each structure and side with a finding that hands can help, heaviest first.
 
-    A later usual finding of the same aspect takes an earlier one back. Findings of both or of unknown side count for
-    each side; several findings join as 1 - Π(1 - severity).
+    A later finding of the same aspect takes an earlier one back. Findings of both or of unknown side count for each
+    side, but the poll is one place: found on both, or on a side not told, it is one need of both. Several findings join
+    as 1 - Π(1 - severity); one that was not felt at the newest visit asks for less.
     """
-    found: dict[Site, list[tuple[str, str, str]]] = {}
+    found: dict[Site, list[_Found]] = {}
     for fact in facts:
         if fact.kind != "finding" or fact.structure not in tables.structures:
             continue
         for side in _sides(fact, tables):
             known = found.setdefault((fact.structure, side), [])
-            if _is_usual(fact, tables):
-                known[:] = [each for each in known if each[0] != fact.aspect]
-            elif (fact.aspect, fact.value) in ASKS:
-                note = "" if fact.side or side is None else " (side not said)"
-                if (fact.aspect, fact.value) not in [each[:2] for each in known]:
-                    known.append((fact.aspect, fact.value, ASKS[fact.aspect, fact.value][1] + note))
-    needs = [_need(site, known, tables) for site, known in found.items() if known]
+            if _is_usual(fact, tables) or fact.aspect not in TOGETHER:
+                known[:] = [each for each in known if each.aspect != fact.aspect]
+            if (fact.aspect, fact.value) in ASKS and (fact.aspect, fact.value) not in [
+                (each.aspect, each.value) for each in known
+            ]:
+                known.append(_asked(fact, side, tables))
+    together = _joined({site: known for site, known in found.items() if known}, tables)
+    needs = [_need(site, known, tables) for site, known in together.items()]
     order = list(tables.structures)
     return tuple(sorted(needs, key=lambda need: (-need.weight, order.index(need.structure), need.side or "")))
 
@@ -59,8 +76,32 @@ def _is_usual(fact: Fact, tables: Tables) -> bool:
     return aspect is not None and aspect.usual == fact.value
 
 
-def _need(site: Site, found: Sequence[tuple[str, str, str]], tables: Tables) -> Need:
-    severities = {f"{aspect}:{value}": ASKS[aspect, value][0] for aspect, value, _ in found}
+def _asked(fact: Fact, side: str | None, tables: Tables) -> _Found:
+    asks, phrase = ASKS[fact.aspect, fact.value]
+    one = tables.structures[fact.structure].region in AS_ONE
+    note = "" if fact.side or side is None or one else " (side not said)"
+    if fact.since is not None:
+        asks *= CARRIED
+        note += f" (not felt last time: from the visit of {fact.since.day} {fact.since:%B %Y})"
+    return _Found(fact.aspect, fact.value, asks, phrase + note)
+
+
+def _joined(found: Mapping[Site, list[_Found]], tables: Tables) -> dict[Site, list[_Found]]:
+    """A region that is worked as one and has findings on both sides gets needs of both, each finding told once."""
+    sides: dict[str, set[str | None]] = {}
+    for structure, side in found:
+        sides.setdefault(tables.structures[structure].region, set()).add(side)
+    joined: dict[Site, list[_Found]] = {}
+    for (structure, side), known in found.items():
+        region = tables.structures[structure].region
+        one = region in AS_ONE and len(sides[region]) > 1
+        into = joined.setdefault((structure, "both" if one and side else side), [])
+        into += [each for each in known if (each.aspect, each.value) not in [(e.aspect, e.value) for e in into]]
+    return joined
+
+
+def _need(site: Site, found: Sequence[_Found], tables: Tables) -> Need:
+    severities = {f"{each.aspect}:{each.value}": each.asks for each in found}
     spared = 1.0
     for severity in severities.values():
         spared *= 1 - severity
@@ -73,6 +114,7 @@ def _need(site: Site, found: Sequence[tuple[str, str, str]], tables: Tables) -> 
         site[0],
         site[1],
         1 - spared,
-        tuple(phrase for _, _, phrase in found),
+        tuple(each.phrase for each in found),
         {technique: help_ for technique, help_ in helps.items() if help_ > 0},
+        tuple(severities),
     )

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import Protocol
 
 from haywisp.findings.types import Fact, GateVerdict
+from haywisp.plan.sites import HEAD_SHY
 from haywisp.plan.types import Need, PlanProblem
 from haywisp.plan.units import PRESSURES
 
@@ -26,7 +27,7 @@ def problem_for(
     """The problem for :func:`haywisp.plan.solve`; a vet-first verdict makes it one whose answer is a refusal."""
     limits = verdict.limits
     caps = dict(limits.caps)
-    why = dict(limits.why)
+    why = {HEAD_SHY: "the horse being shy of its head", **limits.why} if head_shy else dict(limits.why)
     for site, pressure in sorted((log.guarded if log else {}).items(), key=str):
         cap = PRESSURES[max(0, PRESSURES.index(pressure) - 1)]
         caps[site] = min(caps.get(site, "firm"), cap, key=PRESSURES.index)

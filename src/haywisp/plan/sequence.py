@@ -2,12 +2,12 @@
 
 from collections.abc import Mapping, Sequence
 
-from haywisp.plan.options import Block
+from haywisp.plan.choices import Block
+from haywisp.plan.units import HEAD
 
 EXACT = 16  # blocks up to which the order is exact
 WALK = 1000  # one walk weighs more than any way along the horse
 START = "withers"
-LAST = "poll"
 FIRST_SIDE = "left"  # of equal ways: horses are used to be handled from the left; common practice
 
 # Where a region lies from the poll (0) to the tail (20): the order along the body, not a measure.
@@ -36,20 +36,20 @@ POSITIONS: Mapping[str, int] = {
 }
 
 
-def sequence(blocks: Sequence[Block], *, poll_last: bool) -> tuple[int, ...]:
-    """Indices of the blocks in order, starting near the withers; with ``poll_last`` the poll comes after all others.
+def sequence(blocks: Sequence[Block], *, head_last: bool) -> tuple[int, ...]:
+    """Indices of the blocks in order, starting near the withers; with ``head_last`` poll and jaw come after all others.
 
     Exact (Held and Karp's dynamic programme) up to 16 blocks; beyond, exact on each side of the horse in turn.
     """
     if len(blocks) <= EXACT:
-        return _exact(blocks, range(len(blocks)), poll_last, position(START))
+        return _exact(blocks, range(len(blocks)), head_last, position(START))
     order: list[int] = []
-    for last in (False, True) if poll_last else (False,):
+    for last in (False, True) if head_last else (False,):
         for side in ("left", "right") if not last else ("right", "left"):
             here = [
                 number
                 for number, block in enumerate(blocks)
-                if block.stand == side and (not poll_last or (block.region == LAST) == last)
+                if block.stand == side and (not head_last or (block.region in HEAD) == last)
             ]
             for start in range(0, len(here), EXACT):
                 at = position(blocks[order[-1]].region) if order else position(START)
@@ -63,12 +63,12 @@ def position(region: str) -> int:
 
 
 def walks(sides: Sequence[str | None]) -> int:
-    """How often one walks round the horse for this order of sides; the midline is reached from either."""
-    told = [side for side in sides if side is not None]
+    """How often one walks round the horse for this order of sides; midline and both at once are reached from either."""
+    told = [side for side in sides if side in ("left", "right")]
     return sum(one != other for one, other in zip(told, told[1:], strict=False))
 
 
-def _exact(blocks: Sequence[Block], numbers: Sequence[int], poll_last: bool, start: int) -> tuple[int, ...]:
+def _exact(blocks: Sequence[Block], numbers: Sequence[int], head_last: bool, start: int) -> tuple[int, ...]:
     """Held and Karp over sets of blocks, whole layers at a time; equal ways go to the lower index."""
     import numpy as np
 
@@ -79,10 +79,10 @@ def _exact(blocks: Sequence[Block], numbers: Sequence[int], poll_last: bool, sta
     step = np.array([[_step(one, other) for other in chosen] for one in chosen])
     best = np.full((1 << count, count), np.iinfo(np.int64).max // 2, dtype=np.int64)
     before = np.full((1 << count, count), -1, dtype=np.int8)
-    polls = sum(1 << bit for bit, block in enumerate(chosen) if block.region == LAST) if poll_last else 0
-    others = ((1 << count) - 1) & ~polls
+    heads = sum(1 << bit for bit, block in enumerate(chosen) if block.region in HEAD) if head_last else 0
+    others = ((1 << count) - 1) & ~heads
     for bit, block in enumerate(chosen):
-        if not (1 << bit) & polls or others == 0:
+        if not (1 << bit) & heads or others == 0:
             best[1 << bit, bit] = 2 * abs(position(block.region) - start) + (block.stand != FIRST_SIDE)
     masks = np.arange(1 << count)
     sizes = np.array([mask.bit_count() for mask in range(1 << count)])
@@ -90,7 +90,7 @@ def _exact(blocks: Sequence[Block], numbers: Sequence[int], poll_last: bool, sta
         layer = masks[sizes == size]
         for bit in range(count):
             free = layer[(layer >> bit) & 1 == 0]
-            if (1 << bit) & polls:
+            if (1 << bit) & heads:
                 free = free[(free & others) == others]
             if free.size:
                 ways = best[free] + step[:, bit]

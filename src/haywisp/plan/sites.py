@@ -3,7 +3,9 @@
 from haywisp.findings.types import REGION_PARTS
 from haywisp.knowledge.types import Structure, Tables, Technique
 from haywisp.plan.types import PlanProblem
-from haywisp.plan.units import LIGHTEST_DEEP, PRESSURES, STAGE_PRESSURE
+from haywisp.plan.units import DEEPEST, HEAD, LIGHTEST_DEEP, PRESSURES, STAGE_PRESSURE
+
+HEAD_SHY = "head-shy"  # the key of its reason
 
 Site = tuple[str, str | None]
 
@@ -17,7 +19,7 @@ def name_of(structure: str, tables: Tables) -> str:
 def place(site: Site, tables: Tables) -> str:
     """A site in words: ``left neck``."""
     name = name_of(site[0], tables)
-    return name if site[1] is None else f"{site[1]} {name}"
+    return f"{site[1]} {name}" if site[1] in ("left", "right") else name
 
 
 def because_of(key: str, side: str | None, problem: PlanProblem, otherwise: str) -> str:
@@ -41,6 +43,8 @@ def cap_at(site: Site, problem: PlanProblem, tables: Tables) -> tuple[str, str]:
     """The heaviest pressure allowed at a site, and the ``why`` key of what caps it (``pressure`` for everywhere)."""
     row = tables.structures[site[0]]
     cap, key = problem.pressure_cap, "pressure"
+    if problem.head_shy and row.region in HEAD:
+        cap, key = PRESSURES[0], HEAD_SHY
     for (structure, side), pressure in sorted(problem.caps.items(), key=str):
         touches = structure in (row.id, row.region) or structure in _held(row, tables)
         if touches and _meets(side, site[1]) and PRESSURES.index(pressure) < PRESSURES.index(cap):
@@ -48,20 +52,27 @@ def cap_at(site: Site, problem: PlanProblem, tables: Tables) -> tuple[str, str]:
     return cap, key
 
 
-def usual_pressure(technique: Technique) -> str:
-    """The pressure that a technique is planned with where nothing caps it."""
-    return min(technique.deepest, STAGE_PRESSURE.get(technique.stage, "light"), key=PRESSURES.index)
+def usual_pressure(technique: Technique, row: Structure) -> str:
+    """The pressure that a technique is planned with on a structure where nothing caps it."""
+    deepest = [DEEPEST[key] for key in (row.id, row.region) if key in DEEPEST]
+    stage = STAGE_PRESSURE.get(technique.stage, PRESSURES[0])
+    return min(technique.deepest, stage, *deepest, key=PRESSURES.index)
 
 
-def pressure_for(technique: Technique, cap: str) -> str | None:
+def pressure_for(technique: Technique, row: Structure, cap: str) -> str | None:
     """The pressure under a cap; None where the cap makes the technique pointless."""
     if technique.stage == "deep" and PRESSURES.index(cap) < PRESSURES.index(LIGHTEST_DEEP):
         return None
-    return min(usual_pressure(technique), cap, key=PRESSURES.index)
+    return min(usual_pressure(technique, row), cap, key=PRESSURES.index)
+
+
+def across(side: str | None) -> str | None:
+    """The other of two sides; None for the midline and for both."""
+    return {"left": "right", "right": "left"}.get(side or "")
 
 
 def _meets(one: str | None, other: str | None) -> bool:
-    return one is None or other is None or one == other
+    return one not in ("left", "right") or other not in ("left", "right") or one == other
 
 
 def _excluded(structure: str, side: str | None, problem: PlanProblem) -> bool:

@@ -4,21 +4,26 @@ from collections.abc import Mapping, Sequence
 
 from haywisp.knowledge.types import Tables
 from haywisp.plan.allocation import Allocation, allocate
+from haywisp.plan.choices import Block, Choices, Match
 from haywisp.plan.explanation import (
+    left_over,
     omissions,
     refusal,
     why_closing,
     why_contact,
     why_maintenance,
+    why_match,
     why_opening,
     why_work,
 )
-from haywisp.plan.options import Block, Choices, choices_for
+from haywisp.plan.matching import matched
+from haywisp.plan.options import choices_for
 from haywisp.plan.sequence import START, sequence, walks
 from haywisp.plan.types import Plan, PlannedBout, PlanProblem
 from haywisp.plan.units import (
     CLOSING_UNITS,
     CONTACT_UNITS,
+    MATCHING_UNITS,
     OPENING_UNITS,
     SHORTEST_SESSION_MINUTES,
     STAGES,
@@ -69,10 +74,11 @@ def assemble(problem: PlanProblem, choices: Choices, found: Allocation, tables: 
         (choices.blocks[number], _work(number, problem, choices, found.units, tables)) for number in worked
     ]
     parts += [
-        (choices.maintenance[number], [_maintenance(choices.maintenance[number], units, tables)])
+        (choices.maintenance[number], [_maintenance(choices.maintenance[number], units, problem, tables)])
         for number, units in found.maintenance.items()
     ]
-    order = sequence([block for block, _ in parts], poll_last=problem.head_shy)
+    parts += [(match.block, _match(match, choices, tables)) for match in matched(choices, found.units, problem)]
+    order = sequence([block for block, _ in parts], head_last=problem.head_shy)
     steps = [_contact(choices), *(step for number in order for step in parts[number][1])]
     bouts = tuple(
         PlannedBout(number, technique, structure, side, units * UNIT_MINUTES, pressure, why)
@@ -88,6 +94,7 @@ def assemble(problem: PlanProblem, choices: Choices, found: Allocation, tables: 
         _benefit(problem, choices, found.units),
         gap,
         minutes,
+        left_over=left_over(problem, minutes, tables),
     )
 
 
@@ -104,8 +111,21 @@ def _contact(choices: Choices) -> Step:
     return technique, structure, None, units, "light", why_contact()
 
 
-def _maintenance(block: Block, units: int, tables: Tables) -> Step:
-    return block.opening, block.region, block.side, units, "light", why_maintenance(block, tables)
+def _maintenance(block: Block, units: int, problem: PlanProblem, tables: Tables) -> Step:
+    return block.opening, block.region, block.side, units, "light", why_maintenance(block, problem, tables)
+
+
+def _match(match: Match, choices: Choices, tables: Tables) -> list[Step]:
+    """The side across from what is worked: strokes, loosening, strokes; or strokes alone."""
+    block = match.block
+    why = why_match(match, choices.blocks[match.across], tables)
+    if not match.loosening:
+        return [(block.opening, block.region, block.side, match.units, "light", why)]
+    return [
+        (block.opening, block.region, block.side, OPENING_UNITS, "light", why_opening(block, tables)),
+        (match.loosening, block.region, block.side, MATCHING_UNITS, "light", why),
+        (block.closing, block.region, block.side, CLOSING_UNITS, "light", why_closing(block, tables)),
+    ]
 
 
 def _work(number: int, problem: PlanProblem, choices: Choices, units: Mapping[int, int], tables: Tables) -> list[Step]:

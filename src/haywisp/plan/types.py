@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 class Need:
     """What one structure on one side needs: weight 0 to 1 and the findings that say so.
 
-    ``helps`` maps a technique to its relative benefit 0 to 1 for these findings.
+    ``helps`` maps a technique to its relative benefit 0 to 1 for these findings, ``found`` names them as
+    ``aspect:value``. ``side`` is ``both`` for a place that is worked as one.
     """
 
     structure: str
@@ -16,14 +17,16 @@ class Need:
     weight: float
     because: tuple[str, ...]
     helps: Mapping[str, float] = field(default_factory=dict)
+    found: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class PlanProblem:
     """Needs, minutes booked, the gate's limits and the hands' budget.
 
-    ``head_shy`` leaves the poll for last. ``why`` is keyed as in the gate's limits, or by ``structure:side`` for one
-    side alone, and reads after "because of". A ``refusal`` says why there may be no plan at all.
+    ``head_shy`` leaves poll and jaw for last, light and short. ``why`` is keyed as in the gate's limits, or by
+    ``structure:side`` for one side alone, and reads after "because of". A ``refusal`` says why there may be no plan
+    at all.
     """
 
     needs: tuple[Need, ...]
@@ -41,7 +44,10 @@ class PlanProblem:
 
 @dataclass(frozen=True, slots=True)
 class PlannedBout:
-    """One bout of the plan, in order: minutes are a multiple of a half; ``why`` is a sentence."""
+    """One bout of the plan, in order: minutes are a multiple of a half; ``why`` is a sentence.
+
+    ``side`` is ``both`` for a place that is worked as one.
+    """
 
     order: int
     technique: str
@@ -65,7 +71,7 @@ class Omission:
 class Plan:
     """``status`` is ``optimal``, ``feasible`` (then ``gap`` > 0) or ``none``.
 
-    ``refusal`` names the rule and the fact when there is none.
+    ``refusal`` names the rule and the fact when there is none; ``left_over`` says what to do in time not planned.
     """
 
     status: str
@@ -75,3 +81,4 @@ class Plan:
     gap: float
     minutes_used: float
     refusal: str = ""
+    left_over: str = ""

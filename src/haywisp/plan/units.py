@@ -22,8 +22,35 @@ SHORTEST_BLOCK_UNITS = 6  # work in a region and side that is opened and closed 
 MINUTES_A_PLACE = 3  # no more structures and sides are worked than one for so many minutes booked
 PAIR_RATIO = 1.2  # the longer side of a pair over the shorter
 
-MAINTENANCE_UNITS = (4, 6)  # fewest and most on a region and side without a finding
+# One point is held for seconds to a minute and a half, then let go and felt again.
+HOLDS: Mapping[str, tuple[int, int]] = {"sustained-pressure": (2, 3)}
+KNOTTED = "texture:knotted"  # a place so found is loosened and held, not only rubbed
+
+# The side across from what is worked: opened, loosened for a minute, closed. A shorter visit has no time for it.
+MATCHED_FROM_MINUTES = 20
+MATCHING_UNITS = 2
+
+AS_ONE = ("poll",)  # reached with both hands at once: worked as one where it was found on both sides
+HEAD = ("poll", "jaw")
+HEAD_SHY_UNITS = 8  # on all of the head of a head-shy horse, strokes and all
+HEAD_SHY_WORK_UNITS = 4  # so much of it is work; a light technique
+# Structures and regions that firm pressure is never planned on: thin muscle over bone or over what it could hurt.
+DEEPEST: Mapping[str, str] = {
+    "poll": "moderate",
+    "jaw": "moderate",
+    "loin": "moderate",
+    "ribcage": "moderate",
+    "girth": "moderate",
+    "sacroiliac": "moderate",
+    "belly": "moderate",
+    "brachiocephalicus": "moderate",
+    "sternomandibularis": "moderate",
+    "scalenus": "moderate",
+}
+
+MAINTENANCE_UNITS = (4, 8)  # fewest and most on a region and side without a finding
 FEW_NEEDS = 12  # with more needs than this no maintenance is planned
+LEFT_OVER_MINUTES = 3  # so much unplanned time is told, with what to do in it
 
 # Concave benefit: four segments of dose (minutes × relative help), each with its benefit per minute; full dose gives 1.
 SEGMENTS = ((1.0, 0.40), (1.5, 0.24), (2.0, 0.09), (2.5, 0.024))
@@ -37,9 +64,13 @@ STAGES = ("opening", "preparing", "deep", "stretch", "closing")
 LIGHTEST_DEEP = "moderate"  # deep work under a light cap is no longer deep work
 
 
-def shortest_bout(stage: str, help_: float) -> int:
-    """The fewest units of a technique of this stage; fewer where it helps nothing and only prepares."""
-    return SHORTEST_BOUT_UNITS[stage] if help_ > 0 else SHORTEST_PREPARATION_UNITS
+def bout_units(technique: str, stage: str, help_: float, minutes_per_pass: float) -> tuple[int, int]:
+    """The fewest and most units of one bout; fewer where it helps nothing and only prepares."""
+    least, most = HOLDS.get(technique, (SHORTEST_BOUT_UNITS[stage], LONGEST_BOUT_UNITS[stage]))
+    if help_ <= 0:
+        least = SHORTEST_PREPARATION_UNITS
+    one_pass = units_in(minutes_per_pass)
+    return max(least, one_pass), max(most, one_pass)
 
 
 def most_places(minutes: int) -> int:

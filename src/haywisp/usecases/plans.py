@@ -2,15 +2,24 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import timedelta
 
-from haywisp.findings.types import GateVerdict
+from haywisp.findings.types import Fact, GateVerdict
 from haywisp.knowledge.types import Tables
 from haywisp.plan.types import Need, Omission, Plan, PlannedBout, PlanProblem
 from haywisp.record.types import Entry, Horse
 from haywisp.report.wording import entry_sentence, mmss, place_title
 from haywisp.usecases.app import App
-from haywisp.usecases.basis import basis_of, day_words
-from haywisp.usecases.conclusions import pattern_views, reviewed, standing, verdict_of, verdict_view
+from haywisp.usecases.basis import basis_of, before
+from haywisp.usecases.conclusions import (
+    facts_asking,
+    pattern_views,
+    reviewed,
+    standing,
+    verdict_of,
+    verdict_view,
+)
+from haywisp.usecases.days import day_words
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.horses import first_visit
 from haywisp.usecases.limits import refusal_sentence, worded
@@ -21,6 +30,7 @@ from haywisp.usecases.visits import MINUTES
 from haywisp.usecases.wording import label, structure_label
 
 HEAD_SHY = "head-shy"
+NEEDS_LAST = timedelta(days=180)  # what was not felt again for longer asks for no work; own choice, no source
 CAUTIONS = (
     "Haywisp reckons; it never diagnoses. Fever, heat with swelling, acute lameness, colic, tying-up, signs of the "
     "nerves or anything you can't explain go to a vet first.",
@@ -33,8 +43,9 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
     """The plan within ``minutes`` (the visit's own unless told).
 
     A visit that nothing is recorded of yet is planned from the newest one before it that has entries, which also gives
-    the verdict; ``made_from`` names it. Needs come from the reviewed findings alone, and entries still to be reviewed
-    are counted; the gate reads those too, since a caution that was heard holds until someone says that it was misheard.
+    the verdict; ``made_from`` names it. What was found before that and not felt again still stands. Needs come from
+    reviewed findings alone, and entries still to be reviewed are counted; the gate reads those too, since a caution
+    that was heard holds until someone says that it was misheard.
     """
     tables = app.tables()
     with app.units() as unit:
@@ -43,14 +54,16 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
         owner, yard = owner_of(unit, horse.owner_id), yard_of(unit, horse.yard_id)
         visits = unit.visits_of(horse.id)
         basis, entries = basis_of(unit, visit, visits)
+        known = before(unit, basis, visits)
         own = entries if basis.id == visit.id else unit.entries_of(visit.id)
         waiting = unit.open_questions([visit_id]).get(visit_id, 0)
     booked = visit.minutes if minutes is None else minutes
     if not MINUTES[0] <= booked <= MINUTES[1]:
         raise Refused(f"A plan can't be made for {booked} minutes: from {MINUTES[0]} to {MINUTES[1]}.")
     stood_by = reviewed(entries)
-    verdict = verdict_of(entries, horse, tables, first_visit=first_visit(visits, entries))
-    plan, problem, faults = _solved(stood_by, horse, verdict, booked, tables)
+    verdict = verdict_of(entries, horse, tables, first_visit=first_visit(visits, entries), before=known)
+    asking = facts_asking(entries, known, horse, tables, not_before=visit.day - NEEDS_LAST)
+    plan, problem, faults = _solved(asking, stood_by, horse, verdict, booked, tables)
     return PlanPage(
         visit=visit,
         row=visit_row(visit, horse, Ref(owner.id, owner.name), Ref(yard.id, yard.name), own, waiting, tables),
@@ -73,14 +86,13 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
 
 
 def _solved(
-    entries: Sequence[Entry], horse: Horse, verdict: GateVerdict, minutes: int, tables: Tables
+    facts: Sequence[Fact], entries: Sequence[Entry], horse: Horse, verdict: GateVerdict, minutes: int, tables: Tables
 ) -> tuple[Plan, PlanProblem, tuple[str, ...]]:
     """The plan, the problem it answers, and what the independent checker has against it: nothing, or it is at fault."""
-    from haywisp.findings import facts_from_entries
     from haywisp.plan import check, needs_from_facts, problem_for, solve
     from haywisp.session import log_of
 
-    needs = needs_from_facts(facts_from_entries(entries, horse.flags), tables)
+    needs = needs_from_facts(facts, tables)
     log = log_of(entries, tables)
     problem = problem_for(needs, worded(verdict, tables), minutes, head_shy=HEAD_SHY in horse.flags, log=log)
     problem = replace(problem, refusal=refusal_sentence(verdict, tables))
@@ -89,12 +101,16 @@ def _solved(
 
 
 def proof(plan: Plan) -> str:
-    """How good the plan is known to be, in a sentence."""
-    if plan.status == "optimal":
-        return "No plan within these rules does more in the time: this was proved."
-    if plan.status == "feasible":
-        return f"A good plan; at most {plan.gap:.0%} more could be had within these rules."
-    return plan.refusal or "There is no plan."
+    """How far the plan was reckoned to its end, and what to do in time that it leaves."""
+    if plan.status == "none":
+        return plan.refusal or "There is no plan."
+    if not plan.benefit:
+        told = "A light round: nothing that was reviewed asks for more, or may be given more."
+    elif plan.status == "optimal":
+        told = "Reckoned to the end: within these rules no other plan gives more to what was found."
+    else:
+        told = f"Reckoned in part: within these rules up to {plan.gap:.0%} more could be given to what was found."
+    return f"{told} {plan.left_over}".strip()
 
 
 def _bout_views(bouts: Sequence[PlannedBout], walk_minutes: float, tables: Tables) -> tuple[PlannedBoutView, ...]:
