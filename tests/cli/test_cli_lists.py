@@ -17,6 +17,8 @@ from told import Shell
         ("visit", "list", "Bramble"),
         ("visit", "show", "Bramble"),
         ("today",),
+        ("round", "2026-01-05"),
+        ("weight", "--girth", "180", "--length", "160"),
         ("know", "masseter"),
         ("know",),
         ("plan", "Bramble"),
@@ -38,7 +40,7 @@ def test_a_horse_is_found_by_name_by_id_and_by_the_start_of_either(stable: Shell
 
 
 def test_two_horses_of_one_name_are_told_apart_by_id(stable: Shell) -> None:
-    stable.good("horse", "add", "Bramble", "--owner", "Ann Example", "--yard", "Example Farm")
+    stable.good("horse", "add", "Bramble", "--owner", "Ann Example", "--yard", "Example Farm", "--another")
     ids = [row["id"] for row in json.loads(stable.good("horses", "--json"))]
 
     outcome = stable("horse", "show", "Bramble")

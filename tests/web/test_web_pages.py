@@ -54,6 +54,22 @@ def test_today_says_what_waits(app: App, client: httpx.Client) -> None:
     assert "Bramble" in rest and "1 question" in rest
 
 
+def test_todays_visits_go_by_yard_and_end_in_isolation(app: App, client: httpx.Client) -> None:
+    quarantine = add_yard(app, "A Quarantine", isolation=True).id
+    owner, farm = add_owner(app, "Ann Example").id, add_yard(app, "Example Farm").id
+    for name, yard in (("Aster", quarantine), ("Thistle", farm), ("Bramble", farm)):
+        open_visit(app, add_horse(app, name, owner, yard).id, NOW.date())
+
+    page = client.get("/").text
+
+    visits = page[page.index('id="visits-today"') : page.index('id="waiting"')]
+    places = [
+        visits.index(text) for text in ("2 visits, 120 min", ">Bramble<", ">Thistle<", "isolation: last", ">Aster<")
+    ]
+    assert places == sorted(places)
+    assert "At A Quarantine: own kit and clothing" in visits
+
+
 def test_the_first_day_shows_where_to_begin(client: httpx.Client) -> None:
     page = client.get("/").text
     assert "Add the first horse" in page
@@ -111,7 +127,8 @@ def test_a_horses_page_tells_its_story(app: App, client: httpx.Client) -> None:
 
     page = client.get(f"/horses/{horse_of(app, visit_id)}").text
 
-    assert page.index("14 March 2031") < page.index("12 February 2031")
+    story = page[page.index('id="story"') :]
+    assert story.index("14 March 2031") < story.index("12 February 2031")
     assert "Left splenius: tight" in page
     assert "What has changed" in page and "same" in page
     assert "Next time: vet first" in page

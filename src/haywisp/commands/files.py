@@ -12,11 +12,28 @@ class NoFile(HaywispError):
         super().__init__(f"{path} can't be {what}: {why}. Check the name and the folder.")
 
 
-def read_file(path: Path) -> bytes:
+def read_file(path: Path, limit: int | None = None) -> bytes:
+    """The bytes of a file; with a ``limit`` one byte more than it at most, so that a larger file can be refused."""
     try:
-        return path.read_bytes()
+        with path.open("rb") as file:
+            return file.read() if limit is None else file.read(limit + 1)
     except OSError as error:
         raise NoFile(path, "read", _why(error)) from error
+
+
+def as_text(data: bytes, path: Path) -> str:
+    """The text of a file's bytes."""
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise NoFile(path, "read", "it is no text in UTF-8") from error
+
+
+def read_narration(path: Path) -> bytes:
+    """The bytes of a narration's file; of one that is too large, enough to be refused as that."""
+    from haywisp.usecases.listening import LARGEST_FILE
+
+    return read_file(path, LARGEST_FILE)
 
 
 def write_file(path: Path, data: bytes) -> None:

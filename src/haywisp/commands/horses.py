@@ -1,11 +1,13 @@
 """``haywisp horse``, ``haywisp horses`` and ``haywisp today``."""
 
+from datetime import datetime
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from haywisp.commands.opening import opened
 from haywisp.commands.output import JSON_OPTION, as_json, heading, items, say, short, table
+from haywisp.commands.people import Another, saying_another
 
 if TYPE_CHECKING:
     from haywisp.usecases.views import HorsePage, VerdictView, VisitRow
@@ -22,16 +24,22 @@ HORSE = typer.Argument(help="The horse's name, its id or the start of its id.")
 @horses.command("add")
 def add_horse(
     context: typer.Context,
-    name: str,
+    name: Annotated[str, typer.Argument(help="The horse's name.")],
     owner: Annotated[str, typer.Option(help="The owner's name or id.")],
     yard: Annotated[str, typer.Option(help="The yard's name or id.")],
-    breed: str = "",
-    sex: str = "",
-    born: Annotated[str, typer.Option(help="Year of birth.")] = "",
-    height_cm: Annotated[str, typer.Option(help="Height at the withers in centimetres.")] = "",
+    breed: Annotated[str, typer.Option(help="Breed or type.")] = "",
+    sex: Annotated[str, typer.Option(help="Mare, gelding, stallion, filly or colt.")] = "",
+    born: Annotated[str, typer.Option(help="Year of birth; “about 2012” is kept as 2012 with a note.")] = "",
+    height: Annotated[
+        str, typer.Option("--height", "--height-cm", help="At the withers: 157 (cm), or in hands “15.2 hh”.")
+    ] = "",
     work: Annotated[str, typer.Option(help="What the horse does.")] = "",
-    notes: str = "",
-    flag: Annotated[list[str] | None, typer.Option(help="A standing fact for the gate; may be repeated.")] = None,
+    notes: Annotated[str, typer.Option(help="Anything else that is known of the horse.")] = "",
+    flag: Annotated[
+        list[str] | None,
+        typer.Option(metavar="ID", help="What stays with the horse, such as head-shy (`haywisp know`); repeatable."),
+    ] = None,
+    another: Another = False,
     json: Json = False,
 ) -> None:
     """Add a horse."""
@@ -39,19 +47,18 @@ def add_horse(
     from haywisp.usecases.naming import owner_named, yard_named
 
     with opened(context) as app:
-        horse = people.add_horse(
-            app,
-            name,
-            owner_named(app, owner).id,
-            yard_named(app, yard).id,
-            breed=breed,
-            sex=sex,
-            born=born,
-            height_cm=height_cm,
-            work=work,
-            notes=notes,
-            flags=flag or [],
-        )
+        whose, where = people.Whose(owner_named(app, owner).id), people.Whose(yard_named(app, yard).id)
+        details = {
+            "breed": breed,
+            "sex": sex,
+            "born": born,
+            "height_cm": height,
+            "work": work,
+            "notes": notes,
+            "flags": flag or [],
+        }
+        with saying_another():
+            horse = people.keep_horse(app, name, whose, where, details, another=another)
     as_json(horse) if json else say(f"Added horse {horse.name} ({short(horse.id)}).")
 
 
@@ -103,6 +110,43 @@ def today(context: typer.Context, json: Json = False) -> None:
     table(("Horse", "Owner", "Decided", "Ago", "What"), due, "No horse is due.")
 
 
+def round_(
+    context: typer.Context,
+    day: Annotated[
+        datetime | None, typer.Argument(formats=["%Y-%m-%d"], help="The day, such as 2026-03-04; today unless told.")
+    ] = None,
+    json: Json = False,
+) -> None:
+    """A day's visits by yard, in the order to drive: yards in isolation last."""
+    from haywisp.usecases.rounds import round_for
+
+    with opened(context) as app:
+        page = round_for(app, day.date() if day else app.clock().date())
+    if json:
+        as_json(page)
+        return
+    heading(f"Round of {page.day}")
+    if not page.stops:
+        say("No visits on this day. Open one with: haywisp visit open HORSE --day DAY")
+    for number, stop in enumerate(page.stops, 1):
+        isolation = ", in isolation" if stop.isolation else ""
+        heading(f"{number}. {stop.name}{isolation} ({stop.minutes} minutes)")
+        if stop.address:
+            say(stop.address)
+        table(
+            ("Horse", "Owner", "Minutes", "Status", "Id"),
+            ((row.horse.name, row.owner.name, row.minutes, _status(row), short(row.id)) for row in stop.visits),
+            "",
+        )
+    if page.cautions:
+        heading("On the way")
+        items(page.cautions)
+
+
+def _status(row: "VisitRow") -> str:
+    return STATUSES.get(row.status, row.status)
+
+
 def visits_table(rows: "tuple[VisitRow, ...]", empty: str) -> None:
     """Visits as every list shows them."""
     table(
@@ -112,7 +156,7 @@ def visits_table(rows: "tuple[VisitRow, ...]", empty: str) -> None:
                 row.day,
                 row.horse.name,
                 row.number,
-                STATUSES.get(row.status, row.status),
+                _status(row),
                 row.open_questions or "",
                 row.bouts or "",
                 "\n".join(row.headline),
@@ -128,7 +172,7 @@ def print_verdict(verdict: "VerdictView") -> None:
     """The gate's verdict with its reasons and limits."""
     say(verdict.name + ".")
     for reason in verdict.reasons:
-        because = "; ".join(fact.sentence for fact in reason.because)
+        because = "; ".join(dict.fromkeys(fact.sentence for fact in reason.because))
         told = f": {because}" if because and because != reason.name else ""
         items([f"{reason.name}{told}. To the owner: {reason.wording}"])
     limits = [*filter(None, [verdict.pressure]), *verdict.excluded, *verdict.techniques, *verdict.caps]
@@ -141,9 +185,8 @@ def _print_horse(page: "HorsePage") -> None:
     horse = page.horse
     invented = " (invented)" if horse.invented else ""
     heading(f"{horse.name}{invented} ({short(horse.id)})")
-    height = f"{horse.height_cm:g} cm" if horse.height_cm else ""
     born = f"born {horse.born}" if horse.born else ""
-    say(", ".join(filter(None, [horse.breed, horse.sex, born, height, horse.work])) or "No details.")
+    say(", ".join(filter(None, [horse.breed, horse.sex, born, page.height, horse.work])) or "No details.")
     say(f"Owner: {page.owner.name}. Yard: {page.yard.name}.")
     if page.flags:
         say("Standing facts: " + ", ".join(flag.label for flag in page.flags) + ".")
@@ -157,7 +200,7 @@ def _print_horse(page: "HorsePage") -> None:
     table(
         ("What", "Found", "Change"),
         (
-            (strand.title, ", ".join(f"{day:%d.%m.%y} {value}" for day, value in strand.values[-4:]), strand.change)
+            (strand.title, ", ".join(f"{day} {value}" for day, value in strand.values[-4:]), strand.change)
             for strand in page.strands
         ),
         "Nothing reviewed yet.",

@@ -78,6 +78,19 @@ def table(columns: Sequence[str], rows: Iterable[Sequence[object]], empty: str) 
         say(empty)
 
 
+def pairs(rows: Iterable[Sequence[object]]) -> None:
+    """Names with what they stand for, without a heading."""
+    from rich.table import Table
+
+    grid = Table.grid(padding=(0, 2), pad_edge=True)
+    grid.add_column(overflow="fold", max_width=24)
+    grid.add_column(overflow="fold")
+    for row in rows:
+        grid.add_row(*(clean("" if cell is None else cell) for cell in row))
+    if grid.row_count:
+        _console().print(grid)
+
+
 def heading(text: str) -> None:
     from rich.text import Text
 

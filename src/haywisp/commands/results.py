@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from haywisp.commands.files import read_file, write_file
+from haywisp.commands.files import read_narration, write_file
 from haywisp.commands.horses import Json, print_verdict
 from haywisp.commands.opening import opened
-from haywisp.commands.output import as_json, heading, items, say, table
+from haywisp.commands.output import as_json, heading, items, pairs, say, table
 from haywisp.commands.visits import Visit
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ def narrate(
     from haywisp import bootstrap
     from haywisp.usecases.narrating import narrated
 
-    data = read_file(file)
+    data = read_narration(file)
     typer.echo(narrated(data, file.name, form.value, bootstrap.tables(language)))
 
 
@@ -73,6 +73,23 @@ def report(
             typer.echo(owner_report_printed(app, visit_id, form.value))
 
 
+def weight(
+    girth: Annotated[str, typer.Option(help="Round the barrel just behind elbows and withers, in cm.")],
+    length: Annotated[str, typer.Option(help="From the point of the shoulder to the point of the buttock, in cm.")],
+    json: Json = False,
+) -> None:
+    """Body weight of a grown horse from two readings of a tape; nothing is kept."""
+    from haywisp.usecases.measuring import weight as usecase
+
+    found = usecase(girth, length)
+    if json:
+        as_json(found)
+        return
+    say(found.sentence)
+    say(f"{found.method}; {found.error}. {found.caution}")
+    say(f"Source: {found.source}")
+
+
 def know(
     what: Annotated[str, typer.Argument(help="An id, or words of a name; everything is listed without.")] = "",
     language: Annotated[str, typer.Option(help="The language of the words.")] = "en",
@@ -91,7 +108,7 @@ def know(
         return
     for one in found:
         heading(f"{one.name} ({one.table}: {one.id})")
-        table(("", ""), one.lines, "")
+        pairs(one.lines)
         say(f"Source: {one.source}")
 
 

@@ -15,16 +15,25 @@ def serve(
     context: typer.Context,
     host: Annotated[str, typer.Option(help="Address to listen on; this machine alone unless told.")] = LOCAL,
     port: Annotated[int, typer.Option(min=0, max=65535, help="Port to listen on; 0 for any free one.")] = PORT,
-    name: Annotated[list[str] | None, typer.Option(help="A domain name to answer to; may be repeated.")] = None,
+    name: Annotated[
+        list[str] | None, typer.Option(metavar="NAME", help="A domain name to answer to; may be repeated.")
+    ] = None,
 ) -> None:
     """Serve the pages until stopped with Ctrl-C."""
     from haywisp import bootstrap
-    from haywisp.commands.serving import address_of, listening, server_of
+    from haywisp.commands.serving import here_and_there, listening, server_of
 
     with opened(context) as app:
         pages = bootstrap.pages(app, name or ())
         listener = listening(host, port)
-        say(f"Haywisp is at {address_of(listener)} (stop with Ctrl-C).")
+        here, there = here_and_there(listener)
+        say(f"Haywisp is at {here} (stop with Ctrl-C).")
         if host not in {LOCAL, "localhost", "::1"}:
+            if there:
+                say("On a phone in the same network, type")
+            for address in there:
+                typer.echo(address)
+            if not there:
+                say("This machine is in no network just now, so nothing else can reach it.")
             say("Anyone who can reach this address can read and change the records: it has no accounts.")
         server_of(pages).run(sockets=[listener])

@@ -3,7 +3,7 @@
 import socket
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from typing import TYPE_CHECKING
 
 from haywisp.errors import HaywispError
@@ -52,8 +52,46 @@ def listening(host: str, port: int, tries: int = 1) -> socket.socket:
 
 
 def address_of(listener: socket.socket) -> str:
+    """The address that a socket listens at, as it is typed."""
     host, port = listener.getsockname()[:2]
+    return written(host, port)
+
+
+def written(host: str, port: int) -> str:
+    """An address as it is typed into a browser."""
     return f"http://[{host}]:{port}" if ":" in host else f"http://{host}:{port}"
+
+
+EVERYWHERE = {"0.0.0.0", "::"}
+# Documentation addresses (RFC 5737, RFC 3849): to connect a datagram socket sends nothing, it only looks up the route.
+ELSEWHERE = ((socket.AF_INET, "192.0.2.1"), (socket.AF_INET6, "2001:db8::1"))
+
+
+def own_addresses(family: int) -> tuple[str, ...]:
+    """The addresses of this machine in its networks, the one of its usual route first; none without a network."""
+    found: list[str] = []
+    for kind, far in ELSEWHERE:
+        if family == socket.AF_INET and kind != family:
+            continue
+        with socket.socket(kind, socket.SOCK_DGRAM) as asked:
+            try:
+                asked.connect((far, 9))
+                found.append(asked.getsockname()[0])
+            except OSError:
+                continue
+    with suppress(OSError):
+        found += socket.gethostbyname_ex(socket.gethostname())[2]
+    return tuple(dict.fromkeys(one for one in found if not one.startswith("127.") and one != "::1"))
+
+
+def here_and_there(listener: socket.socket) -> tuple[str, tuple[str, ...]]:
+    """The address to type on this machine, and those to type on another one in the same network."""
+    host, port = listener.getsockname()[:2]
+    if host not in EVERYWHERE:
+        here = address_of(listener)
+        return here, () if host.startswith("127.") or host == "::1" else (here,)
+    there = tuple(written(one, port) for one in own_addresses(listener.family))
+    return written("127.0.0.1" if host == "0.0.0.0" else "::1", port), there
 
 
 def server_of(pages: "FastAPI") -> "uvicorn.Server":

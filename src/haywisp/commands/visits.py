@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from haywisp.commands.files import read_file
+from haywisp.commands.files import as_text, read_file, read_narration, write_file
+from haywisp.commands.helping import PlainCommand
 from haywisp.commands.horses import HORSE, Json, print_verdict, visits_table
 from haywisp.commands.opening import opened
 from haywisp.commands.output import as_json, heading, items, say, short, table
+from haywisp.commands.people import Another, saying_another
 
 if TYPE_CHECKING:
     from haywisp.usecases.app import App
@@ -72,7 +74,7 @@ def hear(
     from haywisp.usecases import visits as usecase
     from haywisp.usecases.naming import visit_named
 
-    data = read_file(file)
+    data = read_narration(file)
     with opened(context) as app:
         heard = usecase.hear(app, visit_named(app, visit).id, file.name, data, again=again)
     if json:
@@ -111,12 +113,13 @@ def show(
     print_verdict(head.verdict)
 
 
-@visits.command("accept")
+@visits.command("accept", cls=PlainCommand)
 def accept(
     context: typer.Context,
     visit: Visit,
     entries: Annotated[
-        list[str] | None, typer.Argument(help="Entries by number or id; all that aren't in doubt when none.")
+        list[str] | None,
+        typer.Argument(metavar="ENTRY", help="Entries by number or id; all that aren't in doubt when none."),
     ] = None,
 ) -> None:
     """Stand by entries as they are."""
@@ -132,12 +135,12 @@ def accept(
             say("Accepted: " + usecase.accept(app, chosen.thread, chosen.version).sentence)
 
 
-@visits.command("correct")
+@visits.command("correct", cls=PlainCommand)
 def correct(
     context: typer.Context,
     visit: Visit,
     entry: Entry,
-    changes: Annotated[list[str], typer.Argument(metavar="FIELD=VALUE...", help="Such as side=left or passes=5.")],
+    changes: Annotated[list[str], typer.Argument(metavar="FIELD=VALUE", help="Such as side=left or passes=5.")],
     reason: Reason = "",
 ) -> None:
     """Correct fields of an entry; the version before stays in the record."""
@@ -203,6 +206,41 @@ def finish(
         except QuestionsOpen as refused:
             raise QuestionsOpen(refused.waiting, "finish with --force") from refused
     say(f"Visit {done.number} on {done.day} is reviewed.")
+
+
+@visits.command("export")
+def export_visit(
+    context: typer.Context,
+    visit: Visit,
+    file: Annotated[Path | None, typer.Argument(help="The JSON file to write; printed without.")] = None,
+) -> None:
+    """Write a whole visit with every version of every entry as a JSON file."""
+    from haywisp.usecases.exchanging import export_visit as usecase
+    from haywisp.usecases.naming import visit_named
+
+    with opened(context) as app:
+        text = usecase(app, visit_named(app, visit).id)
+    if file is None:
+        typer.echo(text, nl=False)
+        return
+    write_file(file, text.encode())
+    say(f"Wrote {file}.")
+
+
+@visits.command("import")
+def import_visit(
+    context: typer.Context,
+    file: Annotated[Path, typer.Argument(help="A JSON file that `visit export` wrote.")],
+    another: Another = False,
+    json: Json = False,
+) -> None:
+    """Keep the visit of an exported file, with its horse, owner and yard where they are not kept yet."""
+    from haywisp.usecases.exchanging import import_visit as usecase
+
+    data = read_file(file)
+    with opened(context) as app, saying_another():
+        visit = usecase(app, as_text(data, file), another=another)
+    as_json(visit) if json else say(f"Kept the visit of {visit.day} ({short(visit.id)}).")
 
 
 def counted(counts: "Counts") -> str:

@@ -9,6 +9,7 @@ from haywisp.practice.types import Due
 from haywisp.record.types import Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
+from haywisp.usecases.rounds import round_in
 from haywisp.usecases.views import DueRow, TodayPage, VisitRow
 from haywisp.usecases.visit_rows import visit_rows
 from haywisp.usecases.wording import label
@@ -28,13 +29,15 @@ def today(app: App) -> TodayPage:
         waiting = sorted(unit.visits_by_status("heard"), key=lambda visit: visit.day, reverse=True)
         since = day - timedelta(days=RECENT_DAYS)
         recent = [visit for visit in reversed(lately) if since <= visit.day < day]
+        visits = [visit for visit in lately if visit.day == day]
         return TodayPage(
             day=day,
-            visits=visit_rows(unit, [visit for visit in lately if visit.day == day], tables),
+            visits=visit_rows(unit, visits, tables),
             waiting=visit_rows(unit, waiting, tables),
             due=due_rows(unit, [*lately, *ahead], day, tables),
             recent=visit_rows(unit, recent, tables),
             horses=unit.count_horses(),
+            round=round_in(unit, visits, day, tables),
         )
 
 

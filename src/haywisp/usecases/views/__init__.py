@@ -1,6 +1,15 @@
 """What the use cases give to a page or a terminal: everything named and ready to print, ids kept for links."""
 
-from haywisp.usecases.views.horses import DueRow, HorsePage, HorseRow, PeoplePage, StrandView, TodayPage
+from haywisp.usecases.views.horses import (
+    DueRow,
+    HorsePage,
+    HorseRow,
+    PeoplePage,
+    RoundPage,
+    StopView,
+    StrandView,
+    TodayPage,
+)
 from haywisp.usecases.views.plans import NeedView, OmissionView, PlannedBoutView, PlanPage
 from haywisp.usecases.views.said import (
     EntryView,
@@ -25,6 +34,7 @@ from haywisp.usecases.views.shared import (
     PatternView,
     ReasonView,
     Ref,
+    TapeView,
     VerdictView,
     VisitRow,
     Vocabulary,
@@ -53,8 +63,11 @@ __all__ = [
     "ReasonView",
     "Ref",
     "RepairView",
+    "RoundPage",
     "SaidPage",
+    "StopView",
     "StrandView",
+    "TapeView",
     "Timeline",
     "TimelineBar",
     "TimelineMark",

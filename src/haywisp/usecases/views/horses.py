@@ -75,8 +75,28 @@ class DueRow:
 
 
 @dataclass(frozen=True, slots=True)
+class StopView:
+    """One yard of a round with its visits, and the minutes booked there."""
+
+    name: str
+    address: str
+    isolation: bool
+    minutes: int
+    visits: tuple[VisitRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RoundPage:
+    """A day's visits by yard in the order to drive, and what to think of on the way."""
+
+    day: date
+    stops: tuple[StopView, ...]
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class TodayPage:
-    """The day at a glance. ``recent`` are visits of the last two weeks, newest first, that are not today's."""
+    """The day at a glance; ``round`` has its visits by yard. ``recent`` are visits of the last two weeks, newest first, that are not today's."""
 
     day: date
     visits: tuple[VisitRow, ...]
@@ -84,3 +104,4 @@ class TodayPage:
     due: tuple[DueRow, ...]
     recent: tuple[VisitRow, ...]
     horses: int
+    round: RoundPage

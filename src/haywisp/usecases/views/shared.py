@@ -23,6 +23,18 @@ class Namesakes:
 
 
 @dataclass(frozen=True, slots=True)
+class TapeView:
+    """What a tape tells in words: ``error`` says how well it is known, ``caution`` of which horses."""
+
+    value: float
+    sentence: str
+    method: str
+    error: str
+    source: str
+    caution: str
+
+
+@dataclass(frozen=True, slots=True)
 class Option:
     """One value that a field can take, and how a person reads it."""
 

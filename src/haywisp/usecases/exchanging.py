@@ -1,0 +1,78 @@
+"""A whole visit as a file of its own, and back."""
+
+from typing import TYPE_CHECKING
+
+from haywisp.record.types import Visit
+from haywisp.store.types import Unit
+from haywisp.usecases.app import App
+from haywisp.usecases.errors import AlreadyKept, Refused
+from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
+from haywisp.usecases.namesakes import horses_called, owners_called, yards_called
+
+if TYPE_CHECKING:
+    from haywisp.exchange.visit_json import VisitDocument
+
+
+def export_visit(app: App, visit_id: str) -> str:
+    """The visit with its horse, narration, questions and every version of every entry, as JSON text."""
+    from haywisp.exchange import visit_json
+
+    with app.units() as unit:
+        visit = visit_of(unit, visit_id)
+        horse = horse_of(unit, visit.horse_id)
+        document = visit_json.VisitDocument(
+            horse=horse,
+            owner=owner_of(unit, horse.owner_id),
+            yard=yard_of(unit, horse.yard_id),
+            visit=visit,
+            narration=unit.narration_of(visit_id),
+            entries=tuple(old for entry in unit.entries_of(visit_id) for old in unit.thread(entry.thread)),
+            questions=tuple(unit.questions_of(visit_id)),
+        )
+    return visit_json.write(document)
+
+
+def import_visit(app: App, text: str, *, another: bool = False) -> Visit:
+    """Keep the visit of a file, and its horse, owner and yard where they are not kept yet.
+
+    What is kept already under the same id stays as it is. A visit that is kept already is refused, and so are names
+    that are kept under another id unless ``another`` says that they are other ones.
+    """
+    from haywisp.exchange import visit_json
+
+    document = visit_json.read(text)
+    with app.units() as unit:
+        if unit.visit(document.visit.id) is not None:
+            raise Refused(f"The visit of {document.horse.name} on {document.visit.day} is kept already.")
+        _keep_whose(unit, document, another)
+        unit.add_visit(document.visit)
+        if document.narration is not None:
+            unit.add_narration(document.narration)
+        for entry in sorted(document.entries, key=lambda one: one.version):
+            if entry.version == 1 and unit.thread(entry.thread):
+                raise Refused(f"An entry of this file ({entry.thread}) is kept already at another visit.")
+            unit.append([entry])
+        unit.add_questions(document.questions)
+    return document.visit
+
+
+def _keep_whose(unit: Unit, document: "VisitDocument", another: bool) -> None:
+    horse, owner, yard = document.horse, document.owner, document.yard
+    new_owner, new_yard, new_horse = (
+        unit.owner(owner.id) is None,
+        unit.yard(yard.id) is None,
+        unit.horse(horse.id) is None,
+    )
+    same = [
+        *([owners_called(unit, owner.name)] if new_owner else []),
+        *([yards_called(unit, yard.name)] if new_yard else []),
+        *([horses_called(unit, horse.name)] if new_horse else []),
+    ]
+    if any(one.found for one in same) and not another:
+        raise AlreadyKept([one for one in same if one.found])
+    if new_owner:
+        unit.add_owner(owner)
+    if new_yard:
+        unit.add_yard(yard)
+    if new_horse:
+        unit.add_horse(horse)
