@@ -5,7 +5,7 @@ from math import exp, log
 import pytest
 from findings_tables import finding, small_tables
 
-from haywisp.findings import Fact, patterns
+from haywisp.findings import Fact, patterns, worth_showing
 
 TABLES = small_tables()
 
@@ -36,6 +36,18 @@ def test_the_same_evidence_twice_counts_once() -> None:
     (match,) = patterns((GLUTEUS, other), TABLES)
     assert match.probability == pytest.approx(probability(PRIOR + 1.5))
     assert match.support == (GLUTEUS, other)
+
+
+def test_a_pattern_of_one_finding_or_unlikely_is_not_worth_showing() -> None:
+    """Two glutei make it 0.53 likely; one of them is likely too, but one finding alone; with the neck it is 0.38."""
+    right = finding("gluteus-medius", "right", "tone", "tight")
+
+    def shown(*facts: Fact) -> list[str]:
+        return [match.pattern for match in patterns(facts, TABLES) if worth_showing(match)]
+
+    assert shown(GLUTEUS, right) == ["croup-guards"]
+    assert shown(GLUTEUS, GLUTEUS) == []
+    assert shown(GLUTEUS, right, NECK) == []
 
 
 def test_negative_weight_is_counter_evidence_and_ranks_it_lower() -> None:

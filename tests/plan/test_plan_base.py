@@ -42,7 +42,7 @@ def left(plan: Plan) -> list[PlannedBout]:
 def test_the_other_side_of_a_pair_gets_light_attention() -> None:
     plan = solved(BASE)
     why = [bout.why for bout in plan.bouts if bout.side == "right"]
-    assert why[1] == "Light, so that it is not left behind: the left chest is worked."
+    assert why[1] == "Light attention, to match the work on the left chest."
 
 
 def test_a_short_visit_tells_that_the_other_side_is_left() -> None:

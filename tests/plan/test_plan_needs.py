@@ -59,6 +59,13 @@ def test_what_was_not_felt_last_time_asks_for_less_and_says_so() -> None:
     assert need.because == ("tightness (not felt last time: from the visit of 4 March 2031)",)
 
 
+def test_a_knot_that_was_not_felt_last_time_is_not_worked_deep() -> None:
+    knot = finding("masseter", "left", "texture", "knotted")
+    then = replace(finding("masseter", "left", "tone", "tight"), since=date(2031, 3, 4))
+    assert "pressing" in needs(then, knot)[0].helps
+    assert set(needs(then, replace(knot, since=date(2031, 3, 4)))[0].helps) == {"kneading"}
+
+
 @pytest.mark.parametrize("side", ["both", None])
 def test_the_poll_of_both_sides_is_one_need(side: str | None) -> None:
     found = needs(finding("poll", side, "tone", "tight"))

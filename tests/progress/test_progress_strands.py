@@ -97,6 +97,15 @@ def test_the_midline_has_no_side() -> None:
 def test_two_values_of_one_visit_are_both_told() -> None:
     found = visit(0, ("splenius", "left", "texture", "knotted"), ("splenius", "left", "texture", "fibrous"))
     assert strands([found], TABLES)[0].values == ((DAYS[0], "knotted and fibrous"),)
+    assert changes(found, visit(1, *[("splenius", "left", "texture", one) for one in ("fibrous", "knotted")])) == [
+        "same"
+    ]
+
+
+def test_of_values_that_exclude_each_other_the_last_of_a_visit_counts() -> None:
+    assert changes(visit(0, TIGHT, NORMAL), visit(1, NORMAL, TIGHT)) == ["was normal, now tight"]
+    knotted, smooth = (("splenius", "left", "texture", value) for value in ("knotted", "smooth"))
+    assert strands([visit(0, knotted, smooth)], TABLES)[0].values == ((DAYS[0], "smooth"),)
 
 
 def test_rejected_findings_are_left_out() -> None:

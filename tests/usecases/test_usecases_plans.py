@@ -237,7 +237,7 @@ def test_what_was_not_felt_again_still_limits_and_still_asks_for_less() -> None:
 
     limit = "Left back and what lies there: not worked, because of warmth and soreness (left back)"
     assert limit in then.verdict.excluded
-    assert f"{limit}, not felt last time: from the visit of 5 January 2031" in page.verdict.excluded
+    assert f"{limit} (not felt last time: from the visit of 5 January 2031)" in page.verdict.excluded
     (before,) = [need for need in then.needs if need.structure == "back"]
     (need,) = [need for need in page.needs if need.structure == "back"]
     assert 0 < need.weight < before.weight

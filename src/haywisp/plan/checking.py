@@ -14,17 +14,17 @@ LENGTHS = {"opening": (2.0, 4.0), "preparing": (2.0, 4.0), "deep": (2.0, 3.0), "
 HELD = {"sustained-pressure": (1.0, 1.5)}
 HEAVINESS = {"light": 1, "moderate": 2, "firm": 3}
 NEVER_FIRM = {
-        "poll",
-        "jaw",
-        "loin",
-        "ribcage",
-        "girth",
-        "sacroiliac",
-        "belly",
-        "brachiocephalicus",
-        "sternomandibularis",
-        "scalenus",
-    }
+    "poll",
+    "jaw",
+    "loin",
+    "ribcage",
+    "girth",
+    "sacroiliac",
+    "belly",
+    "brachiocephalicus",
+    "sternomandibularis",
+    "scalenus",
+}
 HEADS = ("poll", "jaw")
 Visit = tuple[str, str | None, tuple[PlannedBout, ...]]
 

@@ -1,6 +1,6 @@
 """Why each bout is in the plan, and why a need was left out or got less than it asked for."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from haywisp.knowledge.types import Tables
 from haywisp.plan.choices import Block, Choices, Match, Option
@@ -15,6 +15,7 @@ from haywisp.plan.units import (
     HOLDS,
     LEFT_OVER_MINUTES,
     LONGEST_SITE_UNITS,
+    NOT_FELT,
     OPENING_UNITS,
     SHORTEST_BLOCK_UNITS,
     UNIT_MINUTES,
@@ -23,20 +24,30 @@ from haywisp.plan.units import (
 )
 
 
+def asked_words(phrases: Iterable[str]) -> str:
+    """Findings joined; those that stand from the same earlier visit are told together."""
+    notes: dict[str, list[str]] = {}
+    for phrase in phrases:
+        what, begins, day = phrase.partition(NOT_FELT)
+        notes.setdefault(begins + day, []).append(what)
+    return " and ".join(" and ".join(named) + note for note, named in notes.items())
+
+
 def why_contact() -> str:
     """Why the hands rest first."""
     return "Hands rest first: the horse knows who is there, and answers before anything is asked of it."
 
 
-def why_opening(block: Block, tables: Tables) -> str:
+def why_opening(block: Block, tables: Tables, *, worked: bool = True) -> str:
     """Why a block is opened, and what the strokes keep clear of."""
-    return f"Opens the {place((block.region, block.side), tables)} before its work.{_clear_of(block, tables)}"
+    where = place((block.region, block.side), tables)
+    return f"Opens the {where}{' before its work' if worked else ''}.{_clear_of(block, tables)}"
 
 
-def why_closing(block: Block, tables: Tables) -> str:
+def why_closing(block: Block, tables: Tables, *, worked: bool = True) -> str:
     """Why a block is closed."""
     where = place((block.region, block.side), tables)
-    return f"Closes the {where} with long strokes after its work.{_clear_of(block, tables)}"
+    return f"Closes the {where} with long strokes{' after its work' if worked else ''}.{_clear_of(block, tables)}"
 
 
 def why_maintenance(block: Block, problem: PlanProblem, tables: Tables) -> str:
@@ -45,7 +56,7 @@ def why_maintenance(block: Block, problem: PlanProblem, tables: Tables) -> str:
     found = [need for need in problem.needs if need.structure in inside and need.side in (None, block.side)]
     cap, key = cap_at((block.region, block.side), problem, tables)
     if found:
-        asked = " and ".join(dict.fromkeys(phrase for need in found for phrase in need.because))
+        asked = asked_words(dict.fromkeys(phrase for need in found for phrase in need.because))
         text = f"Light round: {asked} asks for more than there is room for here."
     elif cap == "light" and key != "pressure":
         text = f"Light round, and no more, {because_of(key, block.side, problem, 'by a limit that was set')}."
@@ -58,9 +69,9 @@ def why_match(match: Match, across_from: Block, tables: Tables) -> str:
     """Why the side across from what is worked gets light attention."""
     worked = place((across_from.region, across_from.side), tables)
     if match.loosening:
-        return f"Light, so that it is not left behind: the {worked} is worked."
+        return f"Light attention, to match the work on the {worked}."
     kept = _clear_of(match.block, tables) or " Nothing that would loosen it is allowed here."
-    return f"Strokes alone, so that it is not left behind: the {worked} is worked.{kept}"
+    return f"Strokes alone, to match the work on the {worked}.{kept}"
 
 
 def left_over(problem: PlanProblem, minutes_used: float, tables: Tables) -> str:
@@ -79,8 +90,10 @@ def left_over(problem: PlanProblem, minutes_used: float, tables: Tables) -> str:
 def why_work(option: Option, need: Need, problem: PlanProblem, tables: Tables) -> str:
     """Which findings a bout is for, and what holds its pressure down."""
     technique = tables.techniques[option.technique]
-    found = " and ".join(need.because)
+    found = asked_words(need.because)
     text = f"For {found}." if option.help > 0 else "Loosens the tissue for what follows here."
+    if all(NOT_FELT in phrase for phrase in need.because) and need.because:
+        text += " Feel it again first."
     if option.technique in HOLDS:
         text += f" Hold a spot for seconds, {HOLDS[option.technique][1] * 30} at most; let go and feel again."
     if option.pressure == usual_pressure(technique, tables.structures[need.structure]):
@@ -99,7 +112,7 @@ def omissions(
         mine = [(option, units.get(at, 0)) for at, option in enumerate(choices.options) if option.need == number]
         minutes = sum(count for _, count in mine) * UNIT_MINUTES
         dose = sum(option.help * count for option, count in mine) * UNIT_MINUTES
-        asked = " and ".join(need.because) or "a need"
+        asked = asked_words(need.because) or "a need"
         if number in choices.barred:
             lines.append(Omission(need.structure, need.side, f"{asked}; {choices.barred[number]}."))
         elif share_of_benefit(dose) < ENOUGH:

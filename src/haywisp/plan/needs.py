@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from haywisp.findings.types import Fact
 from haywisp.knowledge.types import Tables
 from haywisp.plan.types import Need
-from haywisp.plan.units import AS_ONE
+from haywisp.plan.units import AS_ONE, NOT_FELT
 
 # How much a finding asks for, 0 to 1, and its name in a plan's reasons: common practice, no source. A finding that is
 # not here asks for nothing of the hands: it is the gate's business (wounds, swelling, heat) or says where to look
@@ -38,6 +38,7 @@ class _Found:
     value: str
     asks: float
     phrase: str
+    felt: bool
 
 
 def needs_from_facts(facts: Sequence[Fact], tables: Tables) -> tuple[Need, ...]:
@@ -45,7 +46,7 @@ def needs_from_facts(facts: Sequence[Fact], tables: Tables) -> tuple[Need, ...]:
 
     A later finding of the same aspect takes an earlier one back. Findings of both or of unknown side count for each
     side, but the poll is one place: found on both, or on a side not told, it is one need of both. Several findings join
-    as 1 - Π(1 - severity); one that was not felt at the newest visit asks for less.
+    as 1 - Π(1 - severity); one not felt at the newest visit asks for less, and where none was felt, for no deep work.
     """
     found: dict[Site, list[_Found]] = {}
     for fact in facts:
@@ -82,8 +83,8 @@ def _asked(fact: Fact, side: str | None, tables: Tables) -> _Found:
     note = "" if fact.side or side is None or one else " (side not said)"
     if fact.since is not None:
         asks *= CARRIED
-        note += f" (not felt last time: from the visit of {fact.since.day} {fact.since:%B %Y})"
-    return _Found(fact.aspect, fact.value, asks, phrase + note)
+        note += f"{NOT_FELT} {fact.since.day} {fact.since:%B %Y})"
+    return _Found(fact.aspect, fact.value, asks, phrase + note, fact.since is None)
 
 
 def _joined(found: Mapping[Site, list[_Found]], tables: Tables) -> dict[Site, list[_Found]]:
@@ -109,6 +110,7 @@ def _need(site: Site, found: Sequence[_Found], tables: Tables) -> Need:
     helps = {
         technique.id: sum(severity * technique.helps.get(key, 0.0) for key, severity in severities.items()) / total
         for technique in tables.techniques.values()
+        if technique.stage != "deep" or any(each.felt for each in found)
     }
     return Need(
         site[0],

@@ -122,9 +122,9 @@ def _match(match: Match, choices: Choices, tables: Tables) -> list[Step]:
     if not match.loosening:
         return [(block.opening, block.region, block.side, match.units, "light", why)]
     return [
-        (block.opening, block.region, block.side, OPENING_UNITS, "light", why_opening(block, tables)),
+        (block.opening, block.region, block.side, OPENING_UNITS, "light", why_opening(block, tables, worked=False)),
         (match.loosening, block.region, block.side, MATCHING_UNITS, "light", why),
-        (block.closing, block.region, block.side, CLOSING_UNITS, "light", why_closing(block, tables)),
+        (block.closing, block.region, block.side, CLOSING_UNITS, "light", why_closing(block, tables, worked=False)),
     ]
 
 

@@ -31,6 +31,7 @@ MATCHED_FROM_MINUTES = 20
 MATCHING_UNITS = 2
 
 AS_ONE = ("poll",)  # reached with both hands at once: worked as one where it was found on both sides
+NOT_FELT = " (not felt last time: from the visit of"  # begins the note of a finding that stands from an earlier visit
 HEAD = ("poll", "jaw")
 HEAD_SHY_UNITS = 8  # on all of the head of a head-shy horse, strokes and all
 HEAD_SHY_WORK_UNITS = 4  # so much of it is work; a light technique

@@ -7,14 +7,18 @@ from haywisp.knowledge.types import Tables
 from haywisp.progress.types import Strand
 from haywisp.record.types import Entry, Visit
 
+# Different values of these aspects can be true of one place at once.
+TOGETHER = ("skin", "texture")
+
 Key = tuple[str, str | None, str]
 
 
 def strands(visits: Sequence[tuple[Visit, Sequence[Entry]]], tables: Tables) -> tuple[Strand, ...]:
     """One strand for each structure, side and aspect ever recorded, in the tables' order; visits in any order.
 
-    Where a visit recorded several values of one aspect they are joined by "and" (a "both sides" finding counts for
-    each side). Rejected entries are left out. The eye's and hand's own error is not reckoned here.
+    Of several values of one aspect in a visit the last counts, but a wound and a rub, or knots and fibres, can be true
+    of one place at once and are joined by "and". A "both sides" finding counts for each side. Rejected entries are left
+    out. The eye's and hand's own error is not reckoned here.
     """
     ordered = sorted((pair for pair in visits), key=lambda pair: (pair[0].day, pair[0].number))
     seen: dict[Key, list[tuple[date, str]]] = {}
@@ -39,9 +43,16 @@ def _found(entries: Sequence[Entry], tables: Tables) -> dict[Key, list[str]]:
         body = entry.body
         for side in _sides(str(body["structure"]), body.get("side"), tables):
             values = found.setdefault((str(body["structure"]), side, str(body["aspect"])), [])
-            if str(body["value"]) not in values:
-                values.append(str(body["value"]))
+            values[:] = _known(values, str(body["aspect"]), str(body["value"]), tables)
     return found
+
+
+def _known(values: Sequence[str], aspect: str, value: str, tables: Tables) -> list[str]:
+    """What a visit holds of a place after one more value, in the table's order."""
+    row = tables.aspects.get(aspect)
+    if aspect not in TOGETHER or row is None or row.usual in (value, *values):
+        return [value]
+    return sorted({*values, value}, key=row.values.index)
 
 
 def _newest(entries: Iterable[Entry]) -> list[Entry]:

@@ -92,7 +92,7 @@ def standing_since(facts: Iterable[Fact]) -> str:
         return ""
     day = day_words(known[0].since)
     felt = any(fact.kind == "finding" for fact in known)
-    return f", not felt last time: from the visit of {day}" if felt else f" at the visit of {day}"
+    return f" (not felt last time: from the visit of {day})" if felt else f" at the visit of {day}"
 
 
 def _since(day: date | None, causes: Sequence[Cause | Reason]) -> list[Cause | Reason]:
