@@ -24,6 +24,13 @@ def weight(girth: str, length: str) -> TapeView:
     )
 
 
+def weight_note(girth: str, length: str) -> str:
+    """The same as the text of a note, with its readings and its source."""
+    found = weight(girth, length)
+    readings = f"girth {_centimetres('girth', girth):g} cm, body length {_centimetres('body length', length):g} cm"
+    return f"Tape: {readings}. {found.sentence} {found.method}; {found.error}. Source: {found.source}."
+
+
 def _centimetres(name: str, text: str) -> float:
     plain = re.fullmatch(r"([0-9]{1,4}(?:[.,][0-9]{1,3})?)\s*(?:cm)?", text.strip(), re.IGNORECASE)
     if not plain:

@@ -1,5 +1,6 @@
 """A visit: opened, shown, and given its narration."""
 
+from collections.abc import Mapping
 from datetime import date
 
 from fastapi import APIRouter, Request
@@ -9,6 +10,7 @@ from starlette.datastructures import FormData, UploadFile
 from haywisp.errors import HaywispError
 from haywisp.usecases import App, Refused
 from haywisp.usecases import visits as use
+from haywisp.usecases.asking import ask_page
 from haywisp.usecases.listening import LARGEST_FILE
 from haywisp.web.failures import status_of
 from haywisp.web.forms import Form, text_of, whole_number
@@ -77,9 +79,20 @@ def narration_of(form: FormData) -> tuple[str, bytes]:
 
 
 def visit_page(
-    app: App, visit_id: str, *, status: int = 200, problem: str = "", pasted: str = "", again: bool = False
+    app: App,
+    visit_id: str,
+    *,
+    status: int = 200,
+    problem: str = "",
+    pasted: str = "",
+    again: bool = False,
+    asked: Mapping[str, object] | None = None,
+    tape: Mapping[str, object] | None = None,
 ) -> Response:
-    """The front page of a visit; after a refusal with what was pasted and why it was refused."""
+    """The front page of a visit; after a refusal with what was pasted and why it was refused.
+
+    ``asked`` is a refused form of today's questions, and ``tape`` what was read from a tape with what it tells.
+    """
     view = use.visit_page(app, visit_id)
     return page(
         "visit.html",
@@ -91,4 +104,7 @@ def visit_page(
         problem=problem,
         pasted=pasted,
         again=again,
+        ask=ask_page(app, visit_id),
+        asked=asked,
+        tape=tape,
     )

@@ -1,0 +1,96 @@
+"""Before touching: today's questions and their answers, and the box of the tape."""
+
+import re
+
+import httpx
+import pytest
+from web_practice import a_visit
+
+from haywisp.usecases import App
+from haywisp.usecases.asking import ask_page
+from haywisp.usecases.people import edit_horse
+from haywisp.usecases.said import said
+from haywisp.usecases.visits import visit_page
+
+
+def ticked(page: str) -> list[str]:
+    return re.findall(r'name="yes" value="([\w-]+)" checked', page)
+
+
+def test_todays_questions_are_asked_and_their_yes_holds_the_gate(app: App, client: httpx.Client) -> None:
+    visit_id = a_visit(app)
+    assert "Before touching: vet first" not in client.get(f"/visits/{visit_id}").text
+
+    sent = client.post(
+        f"/visits/{visit_id}/asked", data={"yes": ["fever"], "agreement": "Dr Example by telephone, 13 March"}
+    )
+
+    assert (sent.status_code, sent.headers["location"]) == (303, f"/visits/{visit_id}#before")
+    page = client.get(f"/visits/{visit_id}").text
+    assert "Before touching: vet first" in page
+    assert ticked(page) == ["fever"]
+    assert "yes to 1 of" in page and "Agreement and consent: Dr Example by telephone, 13 March" in page
+    assert 'value="Dr Example by telephone, 13 March"' in page
+    assert [(entry.part, entry.source) for entry in said(app, visit_id).entries] == [
+        ("flag", "by hand"),
+        ("note", "by hand"),
+    ]
+
+
+def test_asked_with_nothing_to_tell_is_kept_too(app: App, client: httpx.Client) -> None:
+    visit_id = a_visit(app)
+    client.post(f"/visits/{visit_id}/asked", data={})
+    page = client.get(f"/visits/{visit_id}").text
+    assert "Asked today" in page and "Asked before touching: no to all" in page
+    assert "vet first" not in page[page.index("<h1>") : page.index("Asked today")]
+
+
+def test_an_unknown_question_is_refused_and_keeps_what_was_written(app: App, client: httpx.Client) -> None:
+    visit_id = a_visit(app)
+    answer = client.post(f"/visits/{visit_id}/asked", data={"yes": ["fever", "wings"], "agreement": "by letter"})
+    assert answer.status_code == 422
+    assert "“wings” is no question of today" in answer.text
+    assert ticked(answer.text) == ["fever"] and 'value="by letter"' in answer.text
+    assert said(app, visit_id).entries == ()
+
+
+def test_what_lasts_is_not_asked_again(app: App, client: httpx.Client) -> None:
+    page = client.get(f"/visits/{a_visit(app)}").text
+    for flag, row in app.tables().flags.items():
+        assert (f'name="yes" value="{flag}"' in page) is (not row.lasting and flag != "first-visit"), flag
+
+
+def test_a_gelding_is_not_asked_whether_it_is_in_foal(app: App) -> None:
+    visit_id = a_visit(app)
+    edit_horse(app, visit_page(app, visit_id).horse.id, sex="Gelding")
+    ask = ask_page(app, visit_id)
+    assert not [view for view in (*ask.vet_first, *ask.limits) if "in foal" in view.text]
+
+
+@pytest.mark.parametrize("path", ["/tape?girth=180&length=160", "/tape?girth=180,0&length=160 cm"])
+def test_the_tape_is_reckoned_with_its_source_and_keeps_nothing(app: App, client: httpx.Client, path: str) -> None:
+    visit_id = a_visit(app)
+    page = client.get(f"/visits/{visit_id}{path}").text
+    # 180² × 160 / 11900 = 435.63
+    assert "About 436 kg by the tape." in page
+    assert "the source gives no error in kg" in page and "Carroll &amp; Huntington 1988" in page
+    assert said(app, visit_id).entries == ()
+
+
+def test_the_tape_can_be_kept_as_a_note(app: App, client: httpx.Client) -> None:
+    visit_id = a_visit(app)
+    client.post(f"/visits/{visit_id}/tape", data={"girth": "180", "length": "160"})
+    (note,) = said(app, visit_id).entries
+    assert note.part == "note"
+    assert str(note.body["text"]).startswith("Tape: girth 180 cm, body length 160 cm. About 436 kg by the tape.")
+
+
+def test_a_reading_that_is_none_keeps_what_was_typed(app: App, client: httpx.Client) -> None:
+    answer = client.get(f"/visits/{a_visit(app)}/tape", params={"girth": "1.8", "length": "160"})
+    assert answer.status_code == 422
+    assert "The girth of 1.8 cm is outside" in answer.text and 'value="1.8"' in answer.text
+
+
+def test_a_visit_that_is_not_there_has_no_questions(client: httpx.Client) -> None:
+    assert client.post("/visits/none/asked", data={}).status_code == 404
+    assert client.get("/visits/none/tape", params={"girth": "180", "length": "160"}).status_code == 404
