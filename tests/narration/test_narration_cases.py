@@ -1,4 +1,4 @@
-"""The development cases and the first blind batch, scored as a whole against their gold records.
+"""The development cases and two batches that were first scored unseen, as a whole against their gold records.
 
 The gold follows the contract's rulings (common practice, no source). The bars are the floor below which a change must
 not push the grammar; the figures themselves stand in the README.
@@ -15,8 +15,9 @@ from haywisp.knowledge import load_tables
 from haywisp.narration import read_bytes, understand
 
 CASES = Path(__file__).parent / "cases"
-DEVELOPMENT = {"all": 0.77, "treatments": 0.74, "findings": 0.69, "responses": 0.88, "actions": 0.85}
-BLIND = {"all": 0.58}
+DEVELOPMENT = {"all": 0.84, "treatments": 0.84, "findings": 0.76, "responses": 0.92, "actions": 0.93}
+# Seen for the first time they scored 0.55 (n) and 0.63 (m); they have been looked into since.
+LATER = {"n": 0.68, "m": 0.67}
 
 
 @pytest.fixture(scope="module")
@@ -48,6 +49,6 @@ def test_development_cases(totals: dict[str, dict[str, list[int]]], part: str) -
     assert f1(totals["c"], part) >= DEVELOPMENT[part]
 
 
-@pytest.mark.parametrize("part", BLIND)
-def test_first_blind_batch(totals: dict[str, dict[str, list[int]]], part: str) -> None:
-    assert f1(totals["n"], part) >= BLIND[part]
+@pytest.mark.parametrize("batch", LATER)
+def test_batches_first_scored_unseen(totals: dict[str, dict[str, list[int]]], batch: str) -> None:
+    assert f1(totals[batch], "all") >= LATER[batch]
