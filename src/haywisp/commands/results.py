@@ -10,6 +10,7 @@ from haywisp.commands.files import read_narration, write_file
 from haywisp.commands.horses import Json, print_verdict
 from haywisp.commands.opening import opened
 from haywisp.commands.output import as_json, heading, items, pairs, say, table
+from haywisp.commands.vet import print_vet_said
 from haywisp.commands.visits import Visit
 
 if TYPE_CHECKING:
@@ -117,6 +118,7 @@ def _print_plan(page: "PlanPage") -> None:
     if page.made_from:
         say(f"Nothing is recorded yet of the visit of {page.visit.day}: from the visit of {page.made_from.name}.")
     print_verdict(page.verdict)
+    print_vet_said(page.vet_said)
     if page.unreviewed:
         say(f"{page.unreviewed} entries are still to be reviewed; what they found is not in this plan.")
     heading("In order")

@@ -12,6 +12,7 @@ from haywisp.commands.horses import HORSE, Json, print_verdict, visits_table
 from haywisp.commands.opening import opened
 from haywisp.commands.output import as_json, heading, items, say, short, table
 from haywisp.commands.people import Another, saying_another
+from haywisp.commands.vet import print_vet_said
 
 if TYPE_CHECKING:
     from haywisp.usecases.app import App
@@ -111,6 +112,7 @@ def show(
     if head.verdict_from:
         say(f"From the visit of {head.verdict_from.name}:")
     print_verdict(head.verdict)
+    print_vet_said(head.vet_said)
 
 
 @visits.command("accept", cls=PlainCommand)

@@ -32,21 +32,24 @@ def carried(
 
     A finding stands until its aspect is recorded again at that place, or found to be usual in a region that holds it.
     Only what someone stood by takes a finding back. Red flags and a vet asked for, where they alone mean a vet first,
-    stand until a vet agreed. ``not_before`` leaves out what was found before that day.
+    stand until a vet agreed; a red flag that stays with the horse always does. ``not_before`` leaves out what was found
+    before that day.
     """
     standing: dict[Fact, frozenset[str]] = {}
     asked: list[tuple[Fact, Entry]] = []
+    lasting: dict[str, Fact] = {}
     for visit in earlier:
         asked = _unanswered(asked, visit.entries, every=True)
         standing = _not_answered(standing, visit.entries, tables)
         standing.update(_found_last(visit, tables))
         asked += _unanswered(_asking_vet(visit, tables), visit.entries)
+        lasting |= _lasting(visit, tables)
     asked = _unanswered(asked, entries, every=True)
     standing = _not_answered(standing, entries, tables)
     kept = [_on_sides(fact, left) for fact, left in standing.items()]
     facts = [
         fact
-        for fact in (*kept, *(fact for fact, _ in asked))
+        for fact in (*kept, *(fact for fact, _ in asked), *lasting.values())
         if not_before is None or fact.since is None or fact.since >= not_before
     ]
     return tuple(sorted(facts, key=lambda fact: fact.since or date.min))
@@ -113,18 +116,29 @@ def _findings(entries: Sequence[Entry]) -> list[tuple[Fact, bool]]:
 
 def _asking_vet(visit: Earlier, tables: Tables) -> list[tuple[Fact, Entry]]:
     """The actions and red flags of a visit that are a vet-first rule's own trigger, each with its entry."""
-    asks = {
-        (trigger.kind, trigger.id)
-        for caution in tables.cautions.values()
-        if caution.verdict == "vet-first" and not caution.all_triggers
-        for trigger in caution.triggers
-    }
+    asks = _vet_triggers(tables)
     newest = _newest(visit.entries)
     return [
         (replace(fact, since=visit.day), newest[fact.entry])
         for fact in facts_from_entries(visit.entries)
         if fact.entry and (fact.kind, fact.id) in asks
     ]
+
+
+def _vet_triggers(tables: Tables) -> set[tuple[str, str]]:
+    return {
+        (trigger.kind, trigger.id)
+        for caution in tables.cautions.values()
+        if caution.verdict == "vet-first" and not caution.all_triggers
+        for trigger in caution.triggers
+    }
+
+
+def _lasting(visit: Earlier, tables: Tables) -> dict[str, Fact]:
+    """The red flags of a visit that stay with the horse and that no vet is asked about."""
+    stays = {row.id for row in tables.flags.values() if row.lasting} - {name for _, name in _vet_triggers(tables)}
+    facts = facts_from_entries(visit.entries)
+    return {fact.id: replace(fact, since=visit.day) for fact in facts if fact.kind == "flag" and fact.id in stays}
 
 
 def _unanswered(

@@ -7,6 +7,8 @@ from haywisp.record.types import Entry
 
 # From this confidence on a red flag was told as so; below it, it was only spoken of (narration.types.Alert).
 TOLD = 0.5
+# A note that the vet has bodywork wait is a red flag as well.
+WAIT = "vet-says-wait"
 
 
 def facts_from_entries(entries: Sequence[Entry], flags: Iterable[str] = ()) -> tuple[Fact, ...]:
@@ -42,6 +44,8 @@ def _fact(entry: Entry) -> Fact | None:
         return Fact("action", id=str(body["kind"]), entry=entry.thread)
     if entry.part == "response":
         return Fact("sign", id=str(body["sign"]), entry=entry.thread)
+    if entry.part == "note" and body.get("kind") == WAIT:
+        return Fact("flag", id=WAIT, entry=entry.thread)
     if entry.part == "flag" and (entry.status != "proposed" or entry.confidence >= TOLD):
         return Fact("flag", id=str(body["flag"]), entry=entry.thread)
     return None

@@ -1,6 +1,7 @@
 """The owner's report of a visit: what was done, found and answered, what to do now, and what to beware of."""
 
 from collections.abc import Mapping, Sequence
+from datetime import date
 
 from haywisp.findings.types import GateVerdict, Reason
 from haywisp.knowledge.types import Tables
@@ -26,14 +27,19 @@ def owner_report(
     verdict: GateVerdict,
     tables: Tables,
     words: Sequence[Spoken] = (),
+    *,
+    vet_said: Sequence[tuple[date, str]] = (),
+    answered: frozenset[str] = frozenset(),
 ) -> OwnerReport:
     """The report of the reviewed entries.
 
     ``entries`` holds the newest version of each. Rejected ones are left out; proposed ones are left out and counted.
-    ``words`` are those of the narration, which what is to be done is told in.
+    ``words`` are those of the narration, which what is to be done is told in. ``vet_said`` is what a vet answered and
+    on which day, and ``answered`` are the threads of what it was an answer to.
     """
     says = table("owner", tables.language.code)
-    kept = sorted((one for one in entries if one.status in REVIEWED), key=lambda one: (one.time_s, one.thread))
+    open_still = (one for one in entries if one.status in REVIEWED and one.thread not in answered)
+    kept = sorted(open_still, key=lambda one: (one.time_s, one.thread))
     urgent = _urgent(kept, verdict, tables)
     unreviewed = sum(one.status == "proposed" for one in entries)
     return OwnerReport(
@@ -46,7 +52,10 @@ def owner_report(
         done=done_lines(kept, tables),
         found=found_lines(kept, tables),
         answered=answered_lines(kept, tables),
-        homework=homework(kept, verdict, tables, wait_for_vet=bool(urgent), words=words),
+        homework=(
+            *_vet_lines(vet_said, says),
+            *homework(kept, verdict, tables, wait_for_vet=bool(urgent), words=words),
+        ),
         cautions=_cautions(verdict, kept, says, urgent=bool(urgent)),
         unreviewed=unreviewed,
         invented=horse.invented or owner.invented or yard.invented,
@@ -54,6 +63,16 @@ def owner_report(
         title=str(says["title"]),
         diagnosis_note=str(says["diagnosis_note"]),
     )
+
+
+def _vet_lines(vet_said: Sequence[tuple[date, str]], says: Phrases) -> list[ReportLine]:
+    months = says["page"]["months"]
+    days = [says["page"]["date"].format(day=day.day, month=months[day.month - 1], year=day.year) for day, _ in vet_said]
+    texts = [text for _, text in vet_said]
+    return [
+        ReportLine(str(says["lines"]["vet_said"].format(date=day)), f"“{text}”")
+        for day, text in zip(days, texts, strict=True)
+    ]
 
 
 def _urgent(kept: Sequence[Entry], verdict: GateVerdict, tables: Tables) -> tuple[ReportLine, ...]:

@@ -9,10 +9,11 @@ from haywisp.progress.types import Strand
 from haywisp.record.types import Entry, Visit
 from haywisp.report.wording import finding_words, place_title
 from haywisp.usecases.app import App
-from haywisp.usecases.basis import earlier
+from haywisp.usecases.basis import earlier, recorded, vet_answers
 from haywisp.usecases.conclusions import pattern_views, reviewed, standing, verdict_of, verdict_view
 from haywisp.usecases.horse_details import height_words
 from haywisp.usecases.lookup import by_visit, horse_of, owner_of, yard_of
+from haywisp.usecases.vet import unlifted
 from haywisp.usecases.views import HorsePage, HorseRow, Option, Ref, StrandView
 from haywisp.usecases.visit_rows import visit_rows
 from haywisp.usecases.wording import flag_label, humanised, label, structure_label
@@ -63,10 +64,11 @@ def horse_page(app: App, horse_id: str) -> HorsePage:
         visits = unit.visits_of(horse_id)
         rows = visit_rows(unit, visits, tables)
         entries = by_visit(unit.entries_of_many([visit.id for visit in visits])) if visits else {}
-    newest = next((visit for visit in visits if standing(entries.get(visit.id, []))), None)
-    latest = entries.get(newest.id, []) if newest else []
+        vet = vet_answers(unit, visits, tables)
+    newest = next((visit for visit in visits if recorded(entries.get(visit.id, []))), None)
+    latest = unlifted(entries.get(newest.id, []), vet.own) if newest else []
     known = earlier(visits, newest)[::-1] if newest else []
-    before = [Earlier(visit.day, entries.get(visit.id, [])) for visit in known]
+    before = [Earlier(visit.day, unlifted(entries.get(visit.id, []), vet.past)) for visit in known]
     verdict = verdict_of(latest, horse, tables, first_visit=first_visit(visits, latest), before=before)
     return HorsePage(
         horse=horse,

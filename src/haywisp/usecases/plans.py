@@ -10,7 +10,7 @@ from haywisp.plan.types import Need, Omission, Plan, PlannedBout, PlanProblem
 from haywisp.record.types import Entry, Horse
 from haywisp.report.wording import entry_sentence, mmss, place_title
 from haywisp.usecases.app import App
-from haywisp.usecases.basis import basis_of, before
+from haywisp.usecases.basis import basis_of, before, vet_answers
 from haywisp.usecases.conclusions import (
     facts_asking,
     pattern_views,
@@ -53,8 +53,9 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
         horse = horse_of(unit, visit.horse_id)
         owner, yard = owner_of(unit, horse.owner_id), yard_of(unit, horse.yard_id)
         visits = unit.visits_of(horse.id)
-        basis, entries = basis_of(unit, visit, visits)
-        known = before(unit, basis, visits)
+        basis, entries = basis_of(unit, visit, visits, tables)
+        known = before(unit, basis, visits, tables)
+        vet = vet_answers(unit, visits, tables).words
         own = entries if basis.id == visit.id else unit.entries_of(visit.id)
         waiting = unit.open_questions([visit_id]).get(visit_id, 0)
     booked = visit.minutes if minutes is None else minutes
@@ -82,6 +83,7 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
         problems=faults,
         cautions=CAUTIONS,
         made_from=None if basis.id == visit.id else Ref(basis.id, day_words(basis.day)),
+        vet_said=vet[::-1],
     )
 
 

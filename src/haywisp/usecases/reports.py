@@ -2,11 +2,13 @@
 
 from haywisp.report.types import OwnerReport
 from haywisp.usecases.app import App
+from haywisp.usecases.basis import before, earlier, vet_answers
 from haywisp.usecases.conclusions import reviewed, verdict_of
 from haywisp.usecases.errors import NothingReviewed, Refused
 from haywisp.usecases.horses import first_visit
 from haywisp.usecases.listening import heard_again
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
+from haywisp.usecases.vet import is_vet_word, unlifted
 
 
 def owner_report(app: App, visit_id: str) -> OwnerReport:
@@ -24,11 +26,26 @@ def owner_report(app: App, visit_id: str) -> OwnerReport:
         entries = unit.entries_of(visit_id)
         visits = unit.visits_of(horse.id)
         stored = unit.narration_of(visit_id)
+        until = [visit, *earlier(visits, visit)]
+        vet = vet_answers(unit, until, tables)
+        known = before(unit, visit, until, tables)
     if not reviewed(entries):
         raise NothingReviewed(sum(entry.status == "proposed" for entry in entries))
-    verdict = verdict_of(entries, horse, tables, first_visit=first_visit(visits, entries))
+    for_gate = unlifted(entries, vet.own)
+    verdict = verdict_of(for_gate, horse, tables, first_visit=first_visit(visits, entries), before=known)
     words = heard_again(app.listen, app.tables, stored).transcript.words
-    return report.owner_report(visit, horse, owner, yard, entries, verdict, tables, words)
+    return report.owner_report(
+        visit,
+        horse,
+        owner,
+        yard,
+        [entry for entry in entries if not is_vet_word(entry)],
+        verdict,
+        tables,
+        words,
+        vet_said=[(word.day, word.text) for word in vet.words[-1:]],
+        answered=vet.own,
+    )
 
 
 def owner_report_pdf(app: App, visit_id: str) -> bytes:

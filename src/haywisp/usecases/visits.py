@@ -9,7 +9,7 @@ from haywisp.narration.types import Narration
 from haywisp.record.types import Entry, StoredNarration, Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
-from haywisp.usecases.basis import basis_of, before, earlier
+from haywisp.usecases.basis import basis_of, before, earlier, vet_answers
 from haywisp.usecases.conclusions import verdict_of, verdict_view
 from haywisp.usecases.days import day_words
 from haywisp.usecases.deciding import append, close_questions
@@ -64,8 +64,9 @@ def visit_page(app: App, visit_id: str) -> VisitPage:
         visits = unit.visits_of(horse.id)
         previous = next(iter(earlier(visits, visit)), None)
         entries = unit.entries_of(visit_id)
-        basis, telling = basis_of(unit, visit, visits)
-        known = before(unit, basis, visits)
+        basis, telling = basis_of(unit, visit, visits, tables)
+        known = before(unit, basis, visits, tables)
+        vet = vet_answers(unit, visits, tables).words
         waiting = unit.open_questions([visit_id]).get(visit_id, 0)
         stored = unit.narration_of(visit_id)
     verdict = verdict_of(telling, horse, tables, first_visit=first_visit(visits, telling), before=known)
@@ -80,6 +81,7 @@ def visit_page(app: App, visit_id: str) -> VisitPage:
         previous=Ref(previous.id, day_words(previous.day)) if previous is not None else None,
         verdict=verdict_view(verdict, tables),
         verdict_from=None if basis.id == visit.id else Ref(basis.id, day_words(basis.day)),
+        vet_said=vet[::-1],
     )
 
 

@@ -36,6 +36,7 @@ from haywisp.usecases.views.shared import (
     Ref,
     TapeView,
     VerdictView,
+    VetWord,
     VisitRow,
     Vocabulary,
 )
@@ -73,6 +74,7 @@ __all__ = [
     "TimelineMark",
     "TodayPage",
     "VerdictView",
+    "VetWord",
     "VisitPage",
     "VisitRow",
     "Vocabulary",

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from haywisp.plan.types import Plan
 from haywisp.practice.types import Owner, Yard
 from haywisp.record.types import Horse, Visit
-from haywisp.usecases.views.shared import PatternView, Ref, VerdictView, VisitRow
+from haywisp.usecases.views.shared import PatternView, Ref, VerdictView, VetWord, VisitRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,8 @@ class PlanPage:
 
     ``made_from`` is None; for a visit that nothing is recorded of yet it is the visit before that the plan, its verdict
     and its counts are taken from, named by its day. ``unreviewed`` counts entries that are still proposed and were left
-    out. ``proof`` is a sentence on how good the plan is known to be; ``cautions`` always apply.
+    out. ``proof`` is a sentence on how good the plan is known to be; ``cautions`` always apply. ``vet_said`` is what
+    the vet answered for this horse, newest first.
     """
 
     visit: Visit
@@ -68,3 +69,4 @@ class PlanPage:
     problems: tuple[str, ...]
     cautions: tuple[str, ...]
     made_from: Ref | None = None
+    vet_said: tuple[VetWord, ...] = ()

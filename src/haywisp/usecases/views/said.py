@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from haywisp.practice.types import Owner, Yard
 from haywisp.record.types import Horse, Visit
-from haywisp.usecases.views.shared import Counts, Option, Ref, VerdictView, VisitRow, Vocabulary
+from haywisp.usecases.views.shared import Counts, Option, Ref, VerdictView, VetWord, VisitRow, Vocabulary
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,6 +13,7 @@ class VisitPage:
     """The front page of a visit; ``file_name`` is "" when no narration was given yet.
 
     ``verdict_from`` is the visit before that the verdict is taken from, None where it is of this visit's own entries.
+    ``vet_said`` is what the vet answered for this horse, newest first.
     """
 
     row: VisitRow
@@ -25,6 +26,7 @@ class VisitPage:
     previous: Ref | None
     verdict: VerdictView
     verdict_from: Ref | None = None
+    vet_said: tuple[VetWord, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

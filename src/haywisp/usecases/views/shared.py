@@ -103,6 +103,17 @@ class VerdictView:
 
 
 @dataclass(frozen=True, slots=True)
+class VetWord:
+    """What the vet answered: at which visit it was written down, when, the words, and whether bodywork may go on."""
+
+    visit_id: str
+    visit_day: date
+    day: date
+    text: str
+    agrees: bool
+
+
+@dataclass(frozen=True, slots=True)
 class PatternView:
     """A compensation pattern, with its support and what speaks against it; never a diagnosis."""
 

@@ -1,0 +1,41 @@
+"""What the vet answered, by the form on the pages of a visit and its plan."""
+
+import httpx
+import pytest
+from web_practice import a_heard_visit
+
+from haywisp.usecases import App
+from haywisp.usecases.visits import visit_page
+
+
+@pytest.mark.parametrize(("back", "where"), [("", ""), ("plan", "/plan")])
+def test_an_answer_is_kept_and_shown_where_it_was_written(
+    app: App, client: httpx.Client, back: str, where: str
+) -> None:
+    visit = a_heard_visit(app)
+    page = client.get(f"/visits/{visit}{where}").text
+    assert "Write down an answer" in page
+    assert ": vet first" in page
+
+    sent = client.post(f"/visits/{visit}/vet", data={"text": "<b>Fit</b> for work", "agrees": "yes", "back": back})
+
+    assert (sent.status_code, sent.headers["location"]) == (303, f"/visits/{visit}{where}#vet")
+    page = client.get(f"/visits/{visit}{where}").text
+    assert "“&lt;b&gt;Fit&lt;/b&gt; for work”" in page
+    assert ": vet first" not in page
+
+
+def test_an_answer_to_wait_says_so(app: App, client: httpx.Client) -> None:
+    visit = a_heard_visit(app)
+    client.post(f"/visits/{visit}/vet", data={"text": "Box rest first", "agrees": "wait"})
+    page = client.get(f"/visits/{visit}").text
+    assert "bodywork has to wait: “Box rest first”" in page
+    assert "Before touching: vet first" in page
+
+
+@pytest.mark.parametrize("data", [{"text": "fit", "agrees": ""}, {"text": " ", "agrees": "yes"}, {}])
+def test_half_an_answer_is_refused_with_a_sentence(app: App, client: httpx.Client, data: dict[str, str]) -> None:
+    visit = a_heard_visit(app)
+    sent = client.post(f"/visits/{visit}/vet", data=data)
+    assert sent.status_code == 422
+    assert visit_page(app, visit).vet_said == ()
