@@ -274,13 +274,15 @@ def carried_mode(
         placed = bool(mentions.within("side", first, last) or mentions.within("structure", first, last))
         works = works and (first_person(words) or placed)
         named = onset or (bool(mentions.within("structure", first, last)) and not _past(words, lexicon))
+        decided = mode == "other" and fresh and not _past(words, lexicon)
+        decided = decided and bool(mentions.within("action", first, last) or mentions.within("after", first, last))
         followed = bool(mentions.within("technique", first, last + FOLLOWING))
         sided = len(words) <= SIDE_WORDS and "side" in words and bool(mentions.within("side", first, last))
         sided = sided and (followed or (fresh and mode == "other"))
         returned = (mode == "other" and pause >= LONG_PAUSE_S and named) or sided
         if mode == "away" and pause >= RETURN_PAUSE_S:
             returned = returned or onset or words[0] in lexicon.lists["clause-resets"]
-        return DONE if returned or works else mode
+        return DONE if returned or works or decided else mode
     if mode == "past":
         now = present(tokens, first, last, lexicon) or first_person(words)
         works = bool(mentions.within("technique", first, last)) and not _past(words, lexicon)
@@ -294,7 +296,9 @@ def carried_mode(
     if mode == "lesson" and (mentions.within("aspect", first, last) or mentions.within("sign", first, last)):
         return DONE
     if mode in ("declined", "could", "usual"):
-        carries = lexicon.lists["clause-carries"] | (frozenset() if mode == "declined" else {"you", "they"})
+        carries = lexicon.lists["clause-carries"] | (
+            frozenset() if mode == "declined" else {"you", "they", "then", "ye"}
+        )
         return mode if words and words[0] in carries and not first_person(words[:3]) else DONE
     if mentions.within("talk", first, last) or (mode != "next" and _instructs(words, first, last, mentions)):
         return DONE

@@ -11,6 +11,7 @@ from haywisp.narration.types import Action
 OPEN_MODES = (DONE,)
 LATE_SHARE = 0.55
 STILL_AT_WORK = 2
+DECISION_REACH = 70
 JOINS = frozenset({"and", "but"})
 
 
@@ -96,9 +97,20 @@ def onsets(scene: Scene) -> list[int]:
     ]
 
 
+def among_decisions(scene: Scene, place: int) -> bool:
+    """Whether a technique is named in the middle of what is decided for afterwards."""
+    before = [
+        m.id
+        for kind in ("action", "after")
+        for m in scene.mentions.within(kind, max(0, place - DECISION_REACH), place)
+        if m.first > len(scene.tokens) * LATE_SHARE
+    ]
+    return len(set(before)) >= 2
+
+
 def last_onset(scene: Scene, places: Sequence[int]) -> int:
     """The token of the last technique named as done, before the talk of afterwards."""
     stops = [m.first for m in scene.mentions.all("after-begins")]
     late = [place for place in stops if place > len(scene.tokens) * LATE_SHARE]
-    last = max(places, default=0)
+    last = max((place for place in places if not among_decisions(scene, place)), default=0)
     return min(last, late[0]) if late and late[0] < last and late[0] > len(scene.tokens) * 0.8 else last
