@@ -115,3 +115,11 @@ def test_the_horses_flags_are_those_that_the_gate_knows(practice: DemoPractice) 
     cautions = load_tables().cautions.values()
     known = {trigger.id for caution in cautions for trigger in caution.triggers if trigger.kind == "flag"}
     assert {flag for horse in practice.horses for flag in horse.flags} <= known
+
+
+def test_red_flags_and_vets_answers_of_the_practice_are_known() -> None:
+    visits = load().visits
+    flags = {flag for visit in visits for flag in visit.not_so}
+    assert flags
+    assert flags <= load_tables().flags.keys()
+    assert sum(bool(visit.vet_said) for visit in visits) >= 2

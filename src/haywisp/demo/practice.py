@@ -135,6 +135,8 @@ def _visit(row: _Row, read: Callable[[str], bytes]) -> DemoVisit:
         reviewed=row.truth("reviewed"),
         invented=row.truth("invented"),
         read=read,
+        not_so=row.texts("not_so") if "not_so" in row.values else (),
+        vet_said=row.text("vet_said") if "vet_said" in row.values else "",
     )
 
 

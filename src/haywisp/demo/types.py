@@ -58,7 +58,8 @@ class DemoHorse:
 class DemoVisit:
     """A visit with its narration; ``day_offset`` is 0 for today and negative before, ``minutes`` the time booked.
 
-    ``reviewed`` is False for a visit whose narration is to be left waiting for review.
+    ``reviewed`` is False for a visit whose narration is to be left waiting for review. ``not_so`` are red flags that
+    were spoken of and are not so of this horse, and ``vet_said`` is what a vet answered afterwards, "" for nothing.
     """
 
     id: str
@@ -70,6 +71,8 @@ class DemoVisit:
     reviewed: bool
     invented: bool
     read: Callable[[str], bytes] = field(repr=False, compare=False)
+    not_so: tuple[str, ...] = ()
+    vet_said: str = ""
 
     def day(self, today: date) -> date:
         """The day of the visit when the demo is made on ``today``."""

@@ -5,10 +5,13 @@ from dataclasses import dataclass
 from datetime import date
 
 from haywisp.demo import DemoPractice, DemoVisit, load
+from haywisp.findings.facts import TOLD
 from haywisp.usecases.app import App
+from haywisp.usecases.entry_views import DROPPED
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.people import add_horse, add_owner, add_yard
 from haywisp.usecases.said import accept_all, answer, finish
+from haywisp.usecases.vet import vet_said
 from haywisp.usecases.visits import hear, open_visit
 
 
@@ -81,14 +84,23 @@ def _people(app: App, practice: DemoPractice) -> Mapping[str, str]:
 
 
 def _heard(app: App, visit_id: str, visit: DemoVisit) -> None:
-    """The visit heard and, when it is a reviewed one, reviewed: each doubt settled with the likeliest answer."""
+    """The visit heard and, when it is a reviewed one, reviewed: each doubt settled with the likeliest answer.
+
+    A red flag that was only spoken of is not so, and the others are unless the practice says otherwise.
+    """
     hear(app, visit_id, visit.narration_file, visit.content())
     if not visit.reviewed:
         return
     with app.units() as unit:
         questions = [question for question in unit.questions_of(visit_id) if question.choices]
+        flags = {entry.thread: entry for entry in unit.entries_of(visit_id) if entry.part == "flag"}
     for question in questions:
         _label, value = question.choices[0]
+        flag = flags.get(question.thread)
+        if flag is not None and (flag.confidence < TOLD or flag.body["flag"] in visit.not_so):
+            value = DROPPED
         answer(app, question.id, value)
     accept_all(app, visit_id)
     finish(app, visit_id, force=True)
+    if visit.vet_said:
+        vet_said(app, visit_id, visit.vet_said)
