@@ -14,11 +14,16 @@ from haywisp.findings import Fact, gate
 from haywisp.knowledge import Tables, load_tables
 from haywisp.plan import Plan, PlanProblem, check, needs_from_facts, problem_for, solve
 from haywisp.plan.allocation import Allocation
-from haywisp.plan.options import Choices, choices_for
+from haywisp.plan.choices import Choices, Option
+from haywisp.plan.matching import matched
+from haywisp.plan.options import choices_for
 from haywisp.plan.solving import assemble
 from haywisp.plan.units import (
     CLOSING_UNITS,
+    HOLDS,
+    KNOTTED,
     LONGEST_SITE_UNITS,
+    MATCHING_UNITS,
     OPENING_UNITS,
     SHORTEST_BLOCK_UNITS,
     UNIT_MINUTES,
@@ -67,7 +72,7 @@ def greedy(problem: PlanProblem, tables: Tables) -> Plan:
         here = _state(problem, choices, units)
         best, best_rate = None, 0.0
         for group, pair in groups:
-            helped = _helping(group, choices, units, tables)
+            helped = _helping(group, problem, choices, units, tables)
             if helped is None or not (_balanced(pair, choices, helped) and _workable(problem, choices, helped)):
                 continue
             gain, cost, thumbs = (
@@ -81,17 +86,22 @@ def greedy(problem: PlanProblem, tables: Tables) -> Plan:
         units = best
 
 
-def _helping(group: list[int], choices: Choices, units: dict[int, int], tables: Tables) -> dict[int, int] | None:
-    """One more helping for each need of a group by its most helpful technique, prepared first where that is wanted."""
+def _helping(
+    group: list[int], problem: PlanProblem, choices: Choices, units: dict[int, int], tables: Tables
+) -> dict[int, int] | None:
+    """One more helping for each need of a group by its most helpful technique, prepared first where that is wanted.
+
+    A knot is held before anything else deep.
+    """
     more = dict(units)
     for need in group:
         mine = [at for at, option in enumerate(choices.options) if option.need == need]
         if not mine:
             continue
-        free = [at for at in mine if more.get(at, 0) + STEP <= choices.options[at].longest]
+        free = [at for at in mine if more.get(at, 0) < choices.options[at].longest]
         if not free:
             return None
-        best = max(free, key=lambda at: choices.options[at].help)
+        best = max(free, key=lambda at: _rank(choices.options[at], problem))
         option = choices.options[best]
         wanted = tables.techniques[option.technique].needs
         if wanted and "opening" not in wanted:
@@ -101,12 +111,16 @@ def _helping(group: list[int], choices: Choices, units: dict[int, int], tables: 
             if not any(more.get(at, 0) for at in prepares):
                 first = max(prepares, key=lambda at: choices.options[at].help)
                 more[first] = choices.options[first].shortest
-        more[best] = max(option.shortest, more.get(best, 0) + STEP)
+        more[best] = min(option.longest, max(option.shortest, more.get(best, 0) + STEP))
         short = SHORTEST_BLOCK_UNITS - sum(n for at, n in more.items() if choices.options[at].block == option.block)
         more[best] = min(option.longest, more[best] + max(0, short))
         if sum(more.get(at, 0) for at in mine) > LONGEST_SITE_UNITS:
             return None
     return more
+
+
+def _rank(option: Option, problem: PlanProblem) -> tuple[bool, float]:
+    return KNOTTED in problem.needs[option.need].found and option.technique in HOLDS, option.help
 
 
 def _balanced(group: list[int], choices: Choices, units: dict[int, int]) -> bool:
@@ -130,10 +144,15 @@ def _state(problem: PlanProblem, choices: Choices, units: dict[int, int]) -> tup
     for at, count in units.items():
         doses[choices.options[at].need] += choices.options[at].help * count * UNIT_MINUTES
     blocks = {choices.options[at].block for at in units}
+    stands = {choices.blocks[block].stand for block in blocks}
+    stands |= {match.block.stand for match in matched(choices, units, problem)}
     minutes = (sum(units.values()) + len(blocks) * (OPENING_UNITS + CLOSING_UNITS)) * UNIT_MINUTES
+    matches = matched(choices, units, problem)
+    minutes += sum(match.units for match in matches) * UNIT_MINUTES
     minutes += choices.greeting[2] * UNIT_MINUTES if choices.greeting else 0.0
-    minutes += problem.walk_round_minutes * (len({choices.blocks[block].stand for block in blocks}) == 2)
+    minutes += problem.walk_round_minutes * (len(stands) == 2)
     thumbs = sum(choices.options[at].thumb * count * UNIT_MINUTES for at, count in units.items())
+    thumbs += sum(match.thumb * MATCHING_UNITS * UNIT_MINUTES for match in matches)
     return (
         sum(need.weight * share_of_benefit(dose) for need, dose in zip(problem.needs, doses, strict=True)),
         minutes,

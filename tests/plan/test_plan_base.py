@@ -287,6 +287,18 @@ def test_the_head_of_a_head_shy_horse_is_last_light_and_short(minutes: int) -> N
     assert all("head-shy horse comes last and gets 4 min at most" in omission.why for omission in left_out)
 
 
+def test_the_head_of_a_head_shy_horse_is_not_moved() -> None:
+    needs = (need("poll", "both", easing=1.0, kneading=0.1), need("gastrocnemius"))
+    shy = solved(replace(BASE, needs=needs, head_shy=True))
+    assert "easing" in {bout.technique for bout in solved(replace(BASE, needs=needs)).bouts}
+    assert "easing" not in {bout.technique for bout in shy.bouts}
+
+
+def test_the_head_of_any_horse_is_worked_for_six_minutes_in_one_place() -> None:
+    plan = solved(replace(BASE, minutes=45, needs=(need("poll", "both", 0.9), need("rectus-capitis", "both", 0.8))))
+    assert sum(bout.minutes for bout in plan.bouts if bout.technique == "kneading") == 6
+
+
 def test_the_head_of_a_head_shy_horse_is_not_the_first_that_is_worked() -> None:
     plan = solved(replace(BASE, needs=(need("masseter"),), head_shy=True))
     assert plan.bouts == ()

@@ -82,6 +82,11 @@ BREAKS: dict[str, tuple[Callable[[], tuple[Plan, PlanProblem]], str]] = {
         "head is not last",
     ),
     "head": (lambda: (GOOD, replace(PROBLEM, head_shy=True)), "its head gets"),
+    "head moved": (
+        lambda: (with_bout(kneaded("rectus-capitis"), technique="easing"), replace(PROBLEM, head_shy=True)),
+        "its head is moved",
+    ),
+    "head long": (lambda: (with_bout(kneaded("rectus-capitis"), minutes=6.5), PROBLEM), "for more than 6 min"),
     "head pressure": (lambda: (GOOD, replace(PROBLEM, head_shy=True)), "rectus-capitis is moderate, more than"),
     "firm on thin muscle": (lambda: (with_bout(kneaded("rectus-capitis"), pressure="firm"), PROBLEM), "is firm, more"),
     "other side": (

@@ -14,6 +14,7 @@ from haywisp.plan.units import (
     HEAD,
     HEAD_SHY_UNITS,
     HEAD_SHY_WORK_UNITS,
+    HEAD_WORK_UNITS,
     HOLDS,
     KNOTTED,
     LONGEST_SITE_UNITS,
@@ -118,6 +119,8 @@ def allocate(
         shy = problem.head_shy and choices.blocks[number].region in HEAD
         least = HEAD_SHY_WORK_UNITS if shy else SHORTEST_BLOCK_UNITS
         model.at_most({block: least, **dict.fromkeys(work, -1)}, 0)
+        if choices.blocks[number].region in HEAD:
+            model.at_most(dict.fromkeys(work, 1), HEAD_WORK_UNITS)
     rounds, round_units = _maintenance(model, choices, blocks, matches, shake)
     time.update(dict.fromkeys(round_units, 1.0))
     placed = [
@@ -195,12 +198,18 @@ def _matches(
     column_of = {(block.region, block.side): column for block, column in zip(choices.blocks, blocks, strict=True)}
     columns = []
     for match in choices.matches:
-        column = model.column(1, whole=False)
+        column = model.column(1)
         other = column_of.get((match.block.region, match.block.side))
         instead = {column: -1.0} if other is None else {column: -1.0, other: -1.0}
-        for option, use in zip(choices.options, used, strict=True):
-            if option.block == match.across and across(problem.needs[option.need].side) is not None:
-                model.at_most({use: 1, **instead}, 0)
+        here = [
+            (across(problem.needs[option.need].side) is not None, use)
+            for option, use in zip(choices.options, used, strict=True)
+            if option.block == match.across
+        ]
+        # Where no midline structure could be the reason for the block, one tighter row does for all of its options.
+        asking = [blocks[match.across]] if all(sided for sided, _ in here) else [use for sided, use in here if sided]
+        for use in asking:
+            model.at_most({use: 1, **instead}, 0)
         columns.append(column)
     return columns
 

@@ -12,6 +12,7 @@ from haywisp.plan.types import Plan, PlannedBout, PlanProblem
 # Fewest and most minutes of a bout by stage, written down a second time on purpose.
 LENGTHS = {"opening": (2.0, 4.0), "preparing": (2.0, 4.0), "deep": (2.0, 3.0), "stretch": (2.0, 2.0)}
 HELD = {"sustained-pressure": (1.0, 1.5)}
+STRUCK = {"cupping": (1.0, 2.0), "hacking": (1.0, 2.0)}
 HEAVINESS = {"light": 1, "moderate": 2, "firm": 3}
 NEVER_FIRM = {
     "poll",
@@ -46,7 +47,7 @@ def check(plan: Plan, problem: PlanProblem, tables: Tables) -> tuple[str, ...]:
         *_blocks(visits, problem, tables),
         *_lengths(visits, problem, tables),
         *_balance(visits, tables),
-        *_head(every, problem),
+        *_head(every, problem, tables),
         *_across(every, visits, plan, problem, tables),
         *_knots_and_holds(visits, problem, tables),
         *_told(plan, problem, visits, tables),
@@ -70,7 +71,8 @@ def _visits(bouts: Sequence[PlannedBout], tables: Tables) -> list[Visit]:
     visits: list[tuple[str, str | None, list[PlannedBout]]] = []
     for bout in bouts:
         region = tables.structures[bout.structure].region
-        if visits and visits[-1][0] == region and bout.side in (None, visits[-1][1]):
+        closed = visits and tables.techniques[visits[-1][2][-1].technique].stage == "closing"
+        if visits and not closed and visits[-1][0] == region and bout.side in (None, visits[-1][1]):
             visits[-1][2].append(bout)
         else:
             visits.append((region, bout.side, [bout]))
@@ -166,7 +168,7 @@ def _lengths(visits: Sequence[Visit], problem: PlanProblem, tables: Tables) -> I
     work = [bout for _, _, run in visits for bout in run[1:-1]]
     for bout in work:
         technique = tables.techniques[bout.technique]
-        least, most = HELD.get(bout.technique, LENGTHS.get(technique.stage, (2.0, 4.0)))
+        least, most = {**HELD, **STRUCK}.get(bout.technique, LENGTHS.get(technique.stage, (2.0, 4.0)))
         if helps.get((bout.structure, bout.side), {}).get(bout.technique, 0.0) <= 0:
             least = 1.0
         if bout.minutes < least:
@@ -200,8 +202,11 @@ def _only_matches(visit: Visit, every: Sequence[Visit], tables: Tables) -> bool:
     )
 
 
-def _head(visits: Sequence[Visit], problem: PlanProblem) -> Iterator[str]:
-    """Poll and jaw of a head-shy horse come last, after something else, and get four minutes."""
+def _head(visits: Sequence[Visit], problem: PlanProblem, tables: Tables) -> Iterator[str]:
+    """Six minutes of work in a place; for a head-shy horse last, after something else, four in all, and not moved."""
+    for region, side, run in visits:
+        if region in HEADS and sum(bout.minutes for bout in run[1:-1]) > 6:
+            yield f"{region} {side} is worked for more than 6 min"
     if not problem.head_shy:
         return
     heads = [region in HEADS for region, _, _ in visits]
@@ -210,6 +215,13 @@ def _head(visits: Sequence[Visit], problem: PlanProblem) -> Iterator[str]:
     minutes = sum(bout.minutes for region, _, run in visits if region in HEADS for bout in run)
     if minutes > 4:
         yield f"the horse is head-shy and its head gets {minutes} min"
+    if any(
+        tables.techniques[bout.technique].stage == "stretch"
+        for region, _, run in visits
+        if region in HEADS
+        for bout in run
+    ):
+        yield "the horse is head-shy and its head is moved"
 
 
 def _across(

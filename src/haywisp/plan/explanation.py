@@ -12,6 +12,7 @@ from haywisp.plan.units import (
     ENOUGH,
     HEAD,
     HEAD_SHY_UNITS,
+    HEAD_WORK_UNITS,
     HOLDS,
     LEFT_OVER_MINUTES,
     LONGEST_SITE_UNITS,
@@ -173,6 +174,10 @@ def _rule(
     places = len({choices.options[at].need for at in units})
     if problem.head_shy and tables.structures[need.structure].region in HEAD:
         return f"the head of a head-shy horse comes last and gets {HEAD_SHY_UNITS * UNIT_MINUTES:g} min at most"
+    if tables.structures[need.structure].region in HEAD and options:
+        block = options[0].block
+        if sum(count for at, count in units.items() if choices.options[at].block == block) >= HEAD_WORK_UNITS - 1:
+            return f"the head is worked for {HEAD_WORK_UNITS * UNIT_MINUTES:g} min at most in one place"
     if mine >= LONGEST_SITE_UNITS - 1:
         return f"one place is worked for {LONGEST_SITE_UNITS * UNIT_MINUTES:g} min at most"
     if mine == 0 and places >= most_places(problem.minutes):

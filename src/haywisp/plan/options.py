@@ -8,6 +8,7 @@ from haywisp.plan.blocks import make_block, no_opening, not_worked, of_stage, st
 from haywisp.plan.choices import Block, Choices, Option
 from haywisp.plan.matching import matches_for
 from haywisp.plan.sites import (
+    HEAD_SHY,
     Site,
     barred_by,
     barred_inside,
@@ -17,7 +18,7 @@ from haywisp.plan.sites import (
     usual_pressure,
 )
 from haywisp.plan.types import Need, PlanProblem
-from haywisp.plan.units import CONTACT_UNITS, FEW_NEEDS, PRESSURE_LOSS, PRESSURES, STAGES, bout_units
+from haywisp.plan.units import CONTACT_UNITS, FEW_NEEDS, HEAD, PRESSURE_LOSS, PRESSURES, STAGES, bout_units
 
 WORKING = ("opening", "preparing", "deep", "stretch")
 # A light round over the whole body, in the order in which it is offered; common practice, no source.
@@ -108,6 +109,9 @@ def _options(
         if technique.stage not in WORKING or not fits(technique, row):
             continue
         if helps <= 0 and technique.stage != "preparing":
+            continue
+        if problem.head_shy and row.region in HEAD and technique.stage == "stretch":
+            lost.append(because_of(HEAD_SHY, need.side, problem, "the head of a head-shy horse not being moved"))
             continue
         pressure = pressure_for(technique, row, cap)
         if technique.id in problem.techniques_excluded or pressure is None:

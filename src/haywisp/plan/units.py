@@ -24,6 +24,8 @@ PAIR_RATIO = 1.2  # the longer side of a pair over the shorter
 
 # One point is held for seconds to a minute and a half, then let go and felt again.
 HOLDS: Mapping[str, tuple[int, int]] = {"sustained-pressure": (2, 3)}
+# Blows wake a muscle in a minute or two; more only annoys the horse.
+BLOWS: Mapping[str, tuple[int, int]] = {"cupping": (2, 4), "hacking": (2, 4)}
 KNOTTED = "texture:knotted"  # a place so found is loosened and held, not only rubbed
 
 # The side across from what is worked: opened, loosened for a minute, closed. A shorter visit has no time for it.
@@ -33,8 +35,9 @@ MATCHING_UNITS = 2
 AS_ONE = ("poll",)  # reached with both hands at once: worked as one where it was found on both sides
 NOT_FELT = " (not felt last time: from the visit of"  # begins the note of a finding that stands from an earlier visit
 HEAD = ("poll", "jaw")
+HEAD_WORK_UNITS = 12  # work on one side of the jaw, or on the poll, of any horse
 HEAD_SHY_UNITS = 8  # on all of the head of a head-shy horse, strokes and all
-HEAD_SHY_WORK_UNITS = 4  # so much of it is work; a light technique
+HEAD_SHY_WORK_UNITS = 4  # so much of it is work: a light technique, none that moves the head
 # Structures and regions that firm pressure is never planned on: thin muscle over bone or over what it could hurt.
 DEEPEST: Mapping[str, str] = {
     "poll": "moderate",
@@ -67,7 +70,7 @@ LIGHTEST_DEEP = "moderate"  # deep work under a light cap is no longer deep work
 
 def bout_units(technique: str, stage: str, help_: float, minutes_per_pass: float) -> tuple[int, int]:
     """The fewest and most units of one bout; fewer where it helps nothing and only prepares."""
-    least, most = HOLDS.get(technique, (SHORTEST_BOUT_UNITS[stage], LONGEST_BOUT_UNITS[stage]))
+    least, most = {**HOLDS, **BLOWS}.get(technique, (SHORTEST_BOUT_UNITS[stage], LONGEST_BOUT_UNITS[stage]))
     if help_ <= 0:
         least = SHORTEST_PREPARATION_UNITS
     one_pass = units_in(minutes_per_pass)
