@@ -1,12 +1,15 @@
 """Today's questions: what is asked of which horse, and answers that change within one visit."""
 
+from datetime import timedelta
+
 import pytest
 from fakes import FakeStore, fake_app, heard_visit, with_visit
 
 from haywisp.usecases import App, Refused
 from haywisp.usecases.asking import ask_page, keep_answers
 from haywisp.usecases.people import add_horse, add_owner, add_yard
-from haywisp.usecases.said import add, history, said
+from haywisp.usecases.plans import plan_next
+from haywisp.usecases.said import accept_all, add, history, said
 from haywisp.usecases.visits import open_visit, visit_page
 
 
@@ -65,6 +68,48 @@ def test_a_flag_of_a_moment_in_the_session_is_no_answer_before_it() -> None:
     assert yes(app, visit_id) == []
     keep_answers(app, visit_id, [])
     assert [entry.status for entry in said(app, visit_id).entries if entry.part == "flag"] == ["accepted"]
+
+
+def test_what_was_known_before_stands_apart_from_what_is_for_next_time() -> None:
+    app = fake_app()
+    visit_id = heard_visit(app)
+    keep_answers(app, visit_id, ["just-worked"])
+
+    page = visit_page(app, visit_id)
+
+    known = {reason.caution for reason in page.at_start.reasons}
+    assert page.recorded and page.at_start_from is None
+    assert "just-worked" in known
+    found = [fact.sentence for reason in page.verdict.reasons for fact in reason.because]
+    assert "Poll: tender" in found
+    # What was so on the day alone is over by the next time.
+    assert "just-worked" not in {reason.caution for reason in page.verdict.reasons}
+    assert "Poll: tender" not in [fact.sentence for reason in page.at_start.reasons for fact in reason.because]
+
+
+def test_a_fever_before_touching_holds_the_next_time_too() -> None:
+    app = fake_app()
+    visit_id = heard_visit(app)
+    keep_answers(app, visit_id, ["fever"])
+    page = visit_page(app, visit_id)
+    assert page.at_start.verdict == page.verdict.verdict == "vet-first"
+
+
+def test_answers_alone_leave_a_visit_to_come_planned_from_the_one_before() -> None:
+    app = fake_app()
+    first = heard_visit(app, app.clock().date() - timedelta(days=30))
+    accept_all(app, first)
+    to_come = open_visit(app, said(app, first).horse.id, app.clock().date()).id
+    keep_answers(app, to_come, ["just-worked"], "Dr Example agrees")
+
+    page, plan = visit_page(app, to_come), plan_next(app, to_come)
+
+    assert not page.recorded
+    assert page.at_start_from is not None and page.at_start_from.id == first
+    assert plan.made_from is not None and plan.made_from.id == first
+    assert plan.verdict == page.at_start
+    facts = [fact.sentence for reason in plan.verdict.reasons for fact in reason.because]
+    assert "Still hot from work" in facts and "Poll: tender" in facts
 
 
 def test_a_line_that_is_too_long_is_refused() -> None:

@@ -4,7 +4,7 @@ import re
 
 import httpx
 import pytest
-from web_practice import a_visit
+from web_practice import a_heard_visit, a_visit
 
 from haywisp.usecases import App
 from haywisp.usecases.asking import ask_page
@@ -52,6 +52,16 @@ def test_an_unknown_question_is_refused_and_keeps_what_was_written(app: App, cli
     assert "“wings” is no question of today" in answer.text
     assert ticked(answer.text) == ["fever"] and 'value="by letter"' in answer.text
     assert said(app, visit_id).entries == ()
+
+
+def test_before_and_next_time_stand_apart(app: App, client: httpx.Client) -> None:
+    visit_id = a_heard_visit(app)
+    page = client.get(f"/visits/{visit_id}").text
+    before, after = page.index("Before touching: "), page.index("For next time, from this visit: ")
+    known, found = page[before:after], page[after:]
+    assert "Because: Poll: tender" in found and "Because: Poll: tender" not in known
+    assert "What was known before this visit." in known
+    assert '<details class="card ask" id="before">' in page
 
 
 def test_what_lasts_is_not_asked_again(app: App, client: httpx.Client) -> None:

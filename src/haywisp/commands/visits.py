@@ -109,9 +109,12 @@ def show(
         return
     _print_said(page, words)
     heading("Before touching")
-    if head.verdict_from:
-        say(f"From the visit of {head.verdict_from.name}:")
-    print_verdict(head.verdict)
+    if head.at_start_from:
+        say(f"From the visit of {head.at_start_from.name}:")
+    print_verdict(head.at_start)
+    if head.recorded:
+        heading("For next time, from this visit")
+        print_verdict(head.verdict)
     print_vet_said(head.vet_said)
 
 

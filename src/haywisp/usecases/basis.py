@@ -10,6 +10,9 @@ from haywisp.usecases.conclusions import standing
 from haywisp.usecases.lookup import by_visit
 from haywisp.usecases.vet import Answered, answered, is_vet_word, unlifted
 
+# Over by the next visit, where they are asked again; every other red flag waits for its answer.
+OF_THE_DAY = frozenset({"hard-feed-recently", "just-worked", "vaccinated-recently"})
+
 
 def earlier(visits: Sequence[Visit], than: Visit) -> list[Visit]:
     """The visits before one, newest first; an old visit that was written up late still lies before."""
@@ -18,22 +21,41 @@ def earlier(visits: Sequence[Visit], than: Visit) -> list[Visit]:
 
 
 def basis_of(unit: Unit, visit: Visit, visits: Sequence[Visit], tables: Tables) -> tuple[Visit, Sequence[Entry]]:
-    """The visit to plan from, with its entries.
+    """The visit to plan from, with the entries that speak for the next hands-on time.
 
-    It is the visit itself; where nothing stands in it yet but an answer of the vet, the newest one before in which
-    something does. What the vet has answered is left out.
+    It is the visit itself; where nothing stands in it yet but what was told before touching, :func:`known_before`. What
+    the vet has answered is left out.
     """
     entries = unit.entries_of(visit.id)
-    chosen = visit, entries
     if not recorded(entries):
-        others = ((before, unit.entries_of(before.id)) for before in earlier(visits, visit))
-        chosen = next(((before, known) for before, known in others if recorded(known)), chosen)
-    return chosen[0], unlifted(chosen[1], vet_answers(unit, visits, tables).own)
+        return known_before(unit, visit, visits, tables)
+    return visit, unlifted(for_next(entries), vet_answers(unit, visits, tables).own)
+
+
+def known_before(unit: Unit, visit: Visit, visits: Sequence[Visit], tables: Tables) -> tuple[Visit, Sequence[Entry]]:
+    """What was known before hands were laid on at a visit: what it was told beforehand, and the newest visit before it.
+
+    The visit given back is the one before, or the visit itself where there is none in which anything stands.
+    """
+    told = [entry for entry in unit.entries_of(visit.id) if beforehand(entry)]
+    others = ((other, unit.entries_of(other.id)) for other in earlier(visits, visit))
+    basis, known = next(((other, entries) for other, entries in others if recorded(entries)), (visit, []))
+    return basis, unlifted([*for_next(known), *told], vet_answers(unit, visits, tables).own)
 
 
 def recorded(entries: Sequence[Entry]) -> bool:
-    """Whether anything stands that was done, found or decided; what a vet answered is none of it."""
-    return any(not is_vet_word(entry) for entry in standing(entries))
+    """Whether anything stands that was done, found or decided; what was told beforehand is none of it."""
+    return any(not beforehand(entry) for entry in standing(entries))
+
+
+def beforehand(entry: Entry) -> bool:
+    """Whether an entry is of what was asked and told before touching: red flags and notes by hand, of no moment."""
+    return is_vet_word(entry) or (entry.part in {"flag", "note"} and entry.first_word < 0 and not entry.time_s)
+
+
+def for_next(entries: Sequence[Entry]) -> list[Entry]:
+    """The entries that still say something at the next visit."""
+    return [entry for entry in entries if entry.part != "flag" or entry.body.get("flag") not in OF_THE_DAY]
 
 
 def vet_answers(unit: Unit, visits: Sequence[Visit], tables: Tables) -> Answered:

@@ -9,7 +9,7 @@ from haywisp.progress.types import Strand
 from haywisp.record.types import Entry, Visit
 from haywisp.report.wording import finding_words, place_title
 from haywisp.usecases.app import App
-from haywisp.usecases.basis import earlier, recorded, vet_answers
+from haywisp.usecases.basis import earlier, for_next, recorded, vet_answers
 from haywisp.usecases.conclusions import pattern_views, reviewed, standing, verdict_of, verdict_view
 from haywisp.usecases.horse_details import height_words
 from haywisp.usecases.lookup import by_visit, horse_of, owner_of, yard_of
@@ -66,7 +66,7 @@ def horse_page(app: App, horse_id: str) -> HorsePage:
         entries = by_visit(unit.entries_of_many([visit.id for visit in visits])) if visits else {}
         vet = vet_answers(unit, visits, tables)
     newest = next((visit for visit in visits if recorded(entries.get(visit.id, []))), None)
-    latest = unlifted(entries.get(newest.id, []), vet.own) if newest else []
+    latest = unlifted(for_next(entries.get(newest.id, [])), vet.own) if newest else []
     known = earlier(visits, newest)[::-1] if newest else []
     before = [Earlier(visit.day, unlifted(entries.get(visit.id, []), vet.past)) for visit in known]
     verdict = verdict_of(latest, horse, tables, first_visit=first_visit(visits, latest), before=before)

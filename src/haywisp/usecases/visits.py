@@ -9,7 +9,7 @@ from haywisp.narration.types import Narration
 from haywisp.record.types import Entry, StoredNarration, Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
-from haywisp.usecases.basis import basis_of, before, earlier, vet_answers
+from haywisp.usecases.basis import basis_of, before, earlier, known_before, recorded, vet_answers
 from haywisp.usecases.conclusions import verdict_of, verdict_view
 from haywisp.usecases.days import day_words
 from haywisp.usecases.deciding import append, close_questions
@@ -66,10 +66,14 @@ def visit_page(app: App, visit_id: str) -> VisitPage:
         entries = unit.entries_of(visit_id)
         basis, telling = basis_of(unit, visit, visits, tables)
         known = before(unit, basis, visits, tables)
+        start = known_before(unit, visit, visits, tables)
+        known_at_start = before(unit, start[0], visits, tables)
         vet = vet_answers(unit, visits, tables).words
         waiting = unit.open_questions([visit_id]).get(visit_id, 0)
         stored = unit.narration_of(visit_id)
     verdict = verdict_of(telling, horse, tables, first_visit=first_visit(visits, telling), before=known)
+    until_now = [visit, *earlier(visits, visit)]
+    at_start = verdict_of(start[1], horse, tables, first_visit=first_visit(until_now, start[1]), before=known_at_start)
     return VisitPage(
         row=visit_row(visit, horse, Ref(owner.id, owner.name), Ref(yard.id, yard.name), entries, waiting, tables),
         visit=visit,
@@ -82,6 +86,9 @@ def visit_page(app: App, visit_id: str) -> VisitPage:
         verdict=verdict_view(verdict, tables),
         verdict_from=None if basis.id == visit.id else Ref(basis.id, day_words(basis.day)),
         vet_said=vet[::-1],
+        at_start=verdict_view(at_start, tables),
+        at_start_from=None if start[0].id == visit.id else Ref(start[0].id, day_words(start[0].day)),
+        recorded=recorded(entries),
     )
 
 

@@ -47,7 +47,10 @@ class StrandView:
 
 @dataclass(frozen=True, slots=True)
 class HorsePage:
-    """Everything on one horse; ``height`` is in centimetres and hands. The verdict and the patterns are of ``verdict_visit``, the newest visit with entries."""
+    """Everything on one horse; ``height`` is in centimetres and hands.
+
+    The verdict and the patterns are of ``verdict_visit``, the newest visit with entries.
+    """
 
     horse: Horse
     owner: Owner
@@ -96,7 +99,10 @@ class RoundPage:
 
 @dataclass(frozen=True, slots=True)
 class TodayPage:
-    """The day at a glance; ``round`` has its visits by yard. ``recent`` are visits of the last two weeks, newest first, that are not today's."""
+    """The day at a glance; ``round`` has its visits by yard.
+
+    ``recent`` are visits of the last two weeks, newest first, that are not today's.
+    """
 
     day: date
     visits: tuple[VisitRow, ...]

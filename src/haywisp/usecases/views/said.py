@@ -12,7 +12,9 @@ from haywisp.usecases.views.shared import Counts, Option, Ref, VerdictView, VetW
 class VisitPage:
     """The front page of a visit; ``file_name`` is "" when no narration was given yet.
 
-    ``verdict_from`` is the visit before that the verdict is taken from, None where it is of this visit's own entries.
+    ``verdict`` is for the next hands-on time; ``verdict_from`` is the visit before that it is taken from, None where it
+    is of this visit's own entries. ``at_start`` is what was known before hands were laid on at this visit, and
+    ``recorded`` whether anything was then done, found or decided.
     ``vet_said`` is what the vet answered for this horse, newest first.
     """
 
@@ -25,7 +27,10 @@ class VisitPage:
     file_name: str
     previous: Ref | None
     verdict: VerdictView
+    at_start: VerdictView
+    recorded: bool
     verdict_from: Ref | None = None
+    at_start_from: Ref | None = None
     vet_said: tuple[VetWord, ...] = ()
 
 
