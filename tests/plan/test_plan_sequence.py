@@ -15,8 +15,8 @@ def block(region: str, side: str) -> Block:
 
 
 def length(blocks: Sequence[Block]) -> int:
-    """Walks round, and then the way along the horse from the withers."""
-    way = abs(position(blocks[0].region) - position("withers"))
+    """Walks round, then not the head first, and then the way along the horse from the withers."""
+    way = abs(position(blocks[0].region) - position("withers")) + 50 * (blocks[0].region in ("poll", "jaw"))
     way += sum(abs(position(one.region) - position(other.region)) for one, other in pairwise(blocks))
     return 10_000 * walks([each.stand for each in blocks]) + way
 

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from haywisp.knowledge.types import Tables
 from haywisp.plan.choices import Block, Choices, Match, Option
 from haywisp.plan.matching import left_alone, matched
-from haywisp.plan.sites import HEAD_SHY, across, because_of, cap_at, name_of, place, usual_pressure
+from haywisp.plan.sites import HEAD_SHY, across, barred_by, because_of, cap_at, name_of, place, usual_pressure
 from haywisp.plan.types import Need, Omission, PlanProblem
 from haywisp.plan.units import (
     CLOSING_UNITS,
@@ -31,7 +31,11 @@ def asked_words(phrases: Iterable[str]) -> str:
     for phrase in phrases:
         what, begins, day = phrase.partition(NOT_FELT)
         notes.setdefault(begins + day, []).append(what)
-    return " and ".join(" and ".join(named) + note for note, named in notes.items())
+    return " and ".join(_joined(named) + note for note, named in notes.items())
+
+
+def _joined(names: Sequence[str]) -> str:
+    return " and ".join(filter(None, [", ".join(names[:-1]), names[-1]]))
 
 
 def why_contact() -> str:
@@ -80,7 +84,8 @@ def left_over(problem: PlanProblem, minutes_used: float, tables: Tables) -> str:
     minutes = problem.minutes - minutes_used
     if minutes < LEFT_OVER_MINUTES:
         return ""
-    felt = [place((need.structure, need.side), tables) for need in problem.needs[:2]]
+    sites = [(need.structure, need.side) for need in problem.needs]
+    felt = [place(site, tables) for site in sites if barred_by(site, problem, tables) is None][:2]
     again = f"to feel the {' and the '.join(felt)} again" if felt else "to feel again what you were unsure of"
     return (
         f"You have about {round(minutes)} minutes left: use them to watch the horse walk and turn before and after, "

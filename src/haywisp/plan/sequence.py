@@ -7,6 +7,7 @@ from haywisp.plan.units import HEAD
 
 EXACT = 16  # blocks up to which the order is exact
 WALK = 1000  # one walk weighs more than any way along the horse
+HEAD_FIRST = 100  # no session begins at the head where it can begin elsewhere; common practice, no source
 START = "withers"
 FIRST_SIDE = "left"  # of equal ways: horses are used to be handled from the left; common practice
 
@@ -83,7 +84,8 @@ def _exact(blocks: Sequence[Block], numbers: Sequence[int], head_last: bool, sta
     others = ((1 << count) - 1) & ~heads
     for bit, block in enumerate(chosen):
         if not (1 << bit) & heads or others == 0:
-            best[1 << bit, bit] = 2 * abs(position(block.region) - start) + (block.stand != FIRST_SIDE)
+            way = 2 * abs(position(block.region) - start) + HEAD_FIRST * (block.region in HEAD)
+            best[1 << bit, bit] = way + (block.stand != FIRST_SIDE)
     masks = np.arange(1 << count)
     sizes = np.array([mask.bit_count() for mask in range(1 << count)])
     for size in range(1, count):
