@@ -106,3 +106,11 @@ def test_a_real_plan_reads_from_start_to_end() -> None:
     plan: Plan = solve(problem(3), TABLES)
     assert all(bout.why.endswith(".") for bout in plan.bouts)
     assert all(omission.why.endswith(".") for omission in plan.omissions)
+
+
+def test_a_lump_on_one_side_of_the_neck_leaves_the_light_round_on_the_other() -> None:
+    known = [Fact("finding", structure="neck", side="right", aspect="skin", value="lump")]
+    given = problem_for((), gate(known, TABLES), 60)
+    places = {(bout.structure, bout.side) for bout in solve(given, TABLES).bouts}
+    assert ("neck", "left") in places
+    assert ("neck", "right") not in places
