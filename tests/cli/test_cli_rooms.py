@@ -126,7 +126,7 @@ def test_everywhere_is_an_address_to_type_into_a_phone(monkeypatch: pytest.Monke
     monkeypatch.setattr(serving, "own_addresses", lambda family: ("192.0.2.7",))
     with serving.listening("0.0.0.0", 0) as listener:
         port = listener.getsockname()[1]
-        assert serving.here_and_there(listener) == (f"http://127.0.0.1:{port}", ("http:" + "//192.0.2.7:{port}",))
+        assert serving.here_and_there(listener) == (f"http://127.0.0.1:{port}", ("http:" + f"//192.0.2.7:{port}",))
     with serving.listening("127.0.0.1", 0) as listener:
         assert serving.here_and_there(listener)[1] == ()
 
