@@ -14,7 +14,9 @@ def test_what_was_heard_is_shown_with_its_question(stable: Shell) -> None:
 
     assert "1 bout, 1 finding, 0 answers of the horse, 1 thing for after, 1 question open" in " ".join(shown.split())
     assert "Effleurage along the left neck" in shown
-    assert "1. Which side of the splenius? [0:04] Answers: left (Left), right (Right)" in " ".join(shown.split())
+    told = " ".join(shown.split())
+    assert "1. Which side of the splenius? [0:04] “long strokes on the left neck «the splenius is tight» see" in told
+    assert "Answers: left (Left), right (Right)" in told
     assert "long strokes on the left neck" in shown
     assert max(len(line.rstrip()) for line in shown.splitlines()) <= 80
 

@@ -1,7 +1,7 @@
 """Sentences around words: by full stops, by silences, and by twelve words where neither is written."""
 
 from haywisp.narration.types import Word
-from haywisp.report.evidence import Quote, quoted, sentence_span
+from haywisp.report.evidence import Quote, Sentences
 
 
 def words(text: str) -> list[Word]:
@@ -16,8 +16,12 @@ def words(text: str) -> list[Word]:
     return made
 
 
+def quoted(said: list[Word], first: int, last: int) -> Quote | None:
+    return Sentences(said).quoted(first, last)
+
+
 def sentence(said: list[Word], first: int, last: int, *apart: int) -> str:
-    begin, end = sentence_span(said, first, last, apart)
+    begin, end = Sentences(said).span(first, last, apart)
     return " ".join(word.text for word in said[begin:end])
 
 
@@ -65,4 +69,8 @@ def test_a_long_bout_is_shortened_in_the_middle() -> None:
 
 def test_there_is_no_quote_of_nothing() -> None:
     assert quoted(words("a b"), -1, -1) is None
-    assert sentence_span([], 0, 1) == (0, 0)
+    assert Sentences([]).span(0, 1) == (0, 0)
+
+
+def test_where_the_words_are_the_whole_sentence_nothing_is_pointed_at() -> None:
+    assert quoted(words("Rest him. Then the back."), 0, 2).pointed == "Rest him."  # type: ignore[union-attr]

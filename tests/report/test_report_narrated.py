@@ -6,7 +6,7 @@ from pathlib import Path
 from narrated_samples import EMPTY, NARRATION
 from report_samples import TABLES
 
-from haywisp.narration.types import Bout, Question, Span
+from haywisp.narration.types import Alert, Bout, Question, Span
 from haywisp.report import narration_html, narration_text
 
 SNAPSHOT = Path(__file__).parent / "narration.txt"
@@ -74,3 +74,14 @@ def test_the_drawing_in_the_page_is_well_formed() -> None:
     drawing = ET.fromstring(page[page.index("<svg") : page.index("</svg>") + 6])
     threads = [one.attrib["data-thread"] for one in drawing.iter() if "data-thread" in one.attrib]
     assert threads == ["response-0", "bout-0", "bout-1"]
+
+
+def test_red_flags_come_before_the_bouts_in_text_and_page() -> None:
+    alarming = dataclasses.replace(NARRATION, alerts=(Alert("colic", "sigh", 70.0, Span(13, 14), 0.85),))
+    text = narration_text(alarming, TABLES)
+    page = " ".join(" ".join(Tags(narration_html(alarming, TABLES)).words).split())
+    for says in (text, page):
+        assert says.index("Red flags spoken of") < says.index("Bouts")
+        assert "1:10" in says and "Colic" in says
+    assert "«sigh»" in text
+    assert "Red flags" not in narration_text(NARRATION, TABLES)

@@ -3,11 +3,12 @@
 from dataclasses import replace
 
 import pytest
-from fakes import SMALL, words
+from fakes import SMALL, fake_app, heard_visit, words
 from hypothesis import given
 from hypothesis import strategies as st
 
 from haywisp.narration.types import Narration, Transcript
+from haywisp.usecases.said import add, said
 from haywisp.usecases.timeline import ticks
 from haywisp.usecases.transcripts import MOST_WORDS, line_views, word_views
 
@@ -45,3 +46,19 @@ def test_ticks_are_round_and_few(length_s: float, last: str, count: int) -> None
     marks = ticks(length_s)
 
     assert (marks[0], marks[-1][1], len(marks)) == ((0.0, "0:00"), last, count)
+
+
+def test_each_entry_and_question_is_quoted_in_its_sentence() -> None:
+    app = fake_app()
+    visit_id = heard_visit(app)
+    note = add(app, visit_id, "note", {"text": "wet"})
+
+    page = said(app, visit_id)
+    poll = next(entry for entry in page.entries if entry.sentence == "Poll: tender")
+    quote = page.quotes[poll.thread]
+
+    assert quote is not None
+    assert (quote.marked, quote.after) == ("the pole is tender", "get the vet to look")
+    assert quote.before.endswith("she licks and chews now")
+    assert page.quotes[note.thread] is None
+    assert page.quotes[f"question-{poll.questions[0]}"] == quote

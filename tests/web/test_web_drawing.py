@@ -11,7 +11,7 @@ from haywisp.usecases.views import Lane, Timeline, TimelineBar, TimelineMark
 from haywisp.web.forms import moment_of
 from haywisp.web.rendering import minutes, placed, plural, sentence
 from haywisp.web.timeline import LEFT, RIGHT, WIDTH, draw
-from haywisp.web.words import QUOTE_WORDS, quote, rows
+from haywisp.web.words import rows
 
 
 def test_the_pieces_hold_every_word_once_and_in_order(app: App) -> None:
@@ -33,14 +33,6 @@ def test_words_of_two_entries_name_both(app: App) -> None:
     both = [replace(entry, first_word=0, last_word=3) for entry in view.entries[:2]]
     (piece, *_) = rows(view.lines, both, ())[0].pieces
     assert piece.threads == (both[0].thread, both[1].thread)
-
-
-def test_a_long_quote_keeps_its_ends(app: App) -> None:
-    view = said(app, a_heard_visit(app))
-    whole = quote(view.words, replace(view.entries[0], first_word=0, last_word=33)).split()
-    assert len(whole) == QUOTE_WORDS + 1
-    assert (whole[0], whole[-1], whole[QUOTE_WORDS // 2]) == ("Long", "look", "…")
-    assert quote(view.words, replace(view.entries[0], first_word=-1, last_word=-1)) == ""
 
 
 def bar(start: float, end: float, pressure: str | None = "firm") -> TimelineBar:

@@ -281,3 +281,10 @@ def test_a_red_flag_is_added_and_corrected_by_its_form(app: App, client: httpx.C
     client.post(f"/visits/{visit}/said/{entry.thread}/correct", data={"version": "1", "flag": "fever", "reason": ""})
     assert entry_of(app, entry.thread).sentence == "Fever"
     assert "Before touching: vet first" in client.get(f"/visits/{visit}").text
+
+
+def test_a_card_shows_the_sentence_with_its_words_marked(app: App, client: httpx.Client, visit_id: str) -> None:
+    page = client.get(f"/visits/{visit_id}/said").text
+    assert "she licks and chews now <mark>the pole is tender</mark> and I want the vet" in page
+    alone = client.get(f"/visits/{visit_id}/said/{said(app, visit_id).entries[0].thread}").text
+    assert "<mark>Long strokes down the left neck" in alone

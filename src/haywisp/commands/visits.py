@@ -288,7 +288,7 @@ def _print_said(page: "SaidPage", words: bool) -> None:
             (
                 number,
                 f"{entry.time}-{entry.end}" if entry.end else entry.time,
-                entry.sentence + (" (?)" if entry.questions else ""),
+                entry.sentence + (" (?)" if entry.questions else "") + _quoted(page, entry.thread),
                 entry.status_name,
                 f"{entry.confidence:.0%}",
             )
@@ -300,4 +300,12 @@ def _print_said(page: "SaidPage", words: bool) -> None:
         heading("Questions")
         for number, question in enumerate(page.questions, 1):
             choices = ", ".join(f"{choice.value} ({choice.label})" for choice in question.choices)
-            items([f"{question.text} [{question.time}] Answers: {choices}"], mark=f"{number}.")
+            heard = _quoted(page, f"question-{question.id}").strip()
+            told = [f"{question.text} [{question.time}]", heard, f"Answers: {choices}"]
+            items(["\n".join(filter(None, told))], mark=f"{number}.")
+
+
+def _quoted(page: "SaidPage", key: str) -> str:
+    """What was said, on a line of its own, the words of the entry in angle quotes; "" for what was added by hand."""
+    quote = page.quotes.get(key)
+    return f"\n“{quote.pointed}”" if quote else ""

@@ -44,44 +44,65 @@ class Quote:
 
     @property
     def pointed(self) -> str:
-        """The sentence with the words of the entry in angle quotes, for plain text."""
+        """The sentence with the words of the entry in angle quotes, for plain text; without where they are all of it."""
+        if not self.before and not self.after:
+            return self.marked
         return " ".join(filter(None, (self.before, f"«{self.marked}»", self.after)))
 
 
-def quoted(words: Sequence[Spoken], first: int, last: int) -> Quote | None:
-    """Words ``first`` to ``last`` (excluded) within their sentence; None where there are none.
+class Sentences:
+    """The words of a narration, cut into sentences where one is asked for."""
 
-    Where no full stops were written it is up to twelve words on each side.
-    """
-    first, last = max(0, first), min(last, len(words))
-    if not 0 <= first < last:
-        return None
-    most = MOST_BESIDE if punctuated(words) else BESIDE_UNPUNCTUATED
-    begin, end = _begin(words, first, most), _end(words, last, most)
-    led = [CUT] if begin > 0 and first - begin == most and not parted(words, begin - 1) else []
-    trailed = [CUT] if end < len(words) and end - last == most and not parted(words, end - 1) else []
-    return Quote(
-        " ".join([*led, *_texts(words, begin, first)]),
-        " ".join(_shortened(_texts(words, first, last))),
-        " ".join([*_texts(words, last, end), *trailed]),
-    )
+    def __init__(self, words: Sequence[Spoken]) -> None:
+        self.words = words
+        self.most = MOST_BESIDE if punctuated(words) else BESIDE_UNPUNCTUATED
 
+    def quoted(self, first: int, last: int) -> Quote | None:
+        """Words ``first`` to ``last`` (excluded) within their sentence; None where there are none.
 
-def sentence_span(words: Sequence[Spoken], first: int, last: int, apart: Collection[int] = ()) -> tuple[int, int]:
-    """The words of the whole sentence that some stand in, first (included) to last (excluded); (0, 0) for none.
+        Where no full stops were written it is up to twelve words on each side.
+        """
+        first, last = max(0, first), min(last, len(self.words))
+        if not 0 <= first < last:
+            return None
+        begin, end = self._begin(first), self._end(last)
+        led = [CUT] if begin > 0 and not parted(self.words, begin - 1) else []
+        trailed = [CUT] if end < len(self.words) and not parted(self.words, end - 1) else []
+        return Quote(
+            " ".join([*led, *self._texts(begin, first)]),
+            " ".join(_shortened(self._texts(first, last))),
+            " ".join([*self._texts(last, end), *trailed]),
+        )
 
-    A very short one is taken with the next, unless a word of that is among ``apart``.
-    """
-    first, last = max(0, first), min(last, len(words))
-    if not 0 <= first < last:
-        return (0, 0)
-    most = MOST_BESIDE if punctuated(words) else BESIDE_UNPUNCTUATED
-    begin, end = _begin(words, first, most), _end(words, last, most)
-    follows = end < len(words) and words[end].start - words[end - 1].end < SILENCE_S
-    if end - begin <= SHORT_WORDS and follows and punctuated(words):
-        further = _end(words, end + 1, most)
-        end = end if any(end <= place < further for place in apart) else further
-    return (begin, end)
+    def span(self, first: int, last: int, apart: Collection[int] = ()) -> tuple[int, int]:
+        """The words of the whole sentence that some stand in, first (included) to last (excluded); (0, 0) for none.
+
+        A very short one is taken with the next, unless a word of that is among ``apart``.
+        """
+        first, last = max(0, first), min(last, len(self.words))
+        if not 0 <= first < last:
+            return (0, 0)
+        begin, end = self._begin(first), self._end(last)
+        follows = end < len(self.words) and self.words[end].start - self.words[end - 1].end < SILENCE_S
+        if end - begin <= SHORT_WORDS and follows and self.most == MOST_BESIDE:
+            further = self._end(end + 1)
+            end = end if any(end <= place < further for place in apart) else further
+        return (begin, end)
+
+    def _begin(self, first: int) -> int:
+        begin = first
+        while begin > 0 and first - begin < self.most and not parted(self.words, begin - 1):
+            begin -= 1
+        return begin
+
+    def _end(self, last: int) -> int:
+        end = last
+        while end < len(self.words) and end - last < self.most and not parted(self.words, end - 1):
+            end += 1
+        return end
+
+    def _texts(self, first: int, last: int) -> list[str]:
+        return [word.text for word in self.words[first:last]]
 
 
 def punctuated(words: Sequence[Spoken]) -> bool:
@@ -99,24 +120,6 @@ def parted(words: Sequence[Spoken], place: int) -> bool:
 def _stops(word: Spoken) -> bool:
     text = word.text.rstrip("\"'”’)")
     return text.endswith(STOPS) and not ACRONYM.fullmatch(text)
-
-
-def _begin(words: Sequence[Spoken], first: int, most: int) -> int:
-    begin = first
-    while begin > 0 and first - begin < most and not parted(words, begin - 1):
-        begin -= 1
-    return begin
-
-
-def _end(words: Sequence[Spoken], last: int, most: int) -> int:
-    end = last
-    while end < len(words) and end - last < most and not parted(words, end - 1):
-        end += 1
-    return end
-
-
-def _texts(words: Sequence[Spoken], first: int, last: int) -> list[str]:
-    return [word.text for word in words[first:last]]
 
 
 def _shortened(texts: list[str]) -> list[str]:

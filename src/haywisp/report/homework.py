@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from haywisp.findings.types import GateVerdict
 from haywisp.knowledge.types import Tables
 from haywisp.record.types import Entry
-from haywisp.report.evidence import Spoken, sentence_span
+from haywisp.report.evidence import Sentences, Spoken
 from haywisp.report.phrases import cap, humanised, joined, table
 from haywisp.report.types import ReportLine
 
@@ -32,7 +32,7 @@ def homework(
     waiting = [entry for entry in decided if _kind(entry) in waits]
     asked = [entry for entry in decided if _kind(entry) == VET]
     others = [entry for entry in decided if entry not in asked and entry not in waiting]
-    heard = _Heard(words, decided, waiting)
+    heard = _Heard(Sentences(words), decided, waiting)
     lines = _told(asked, verdict, heard, tables)
     if wait_for_vet:
         lines = lines or [ReportLine(says["lines"]["call_vet"])]
@@ -44,7 +44,7 @@ def homework(
 class _Heard:
     """The words, what was decided in them, and what of it may not be told."""
 
-    words: Sequence[Spoken]
+    said: Sentences
     decided: Sequence[Entry]
     untold: Sequence[Entry]
 
@@ -53,10 +53,10 @@ class _Heard:
         if entry.first_word < 0:
             return ""
         apart = [one.first_word for one in self.decided if one.first_word >= entry.last_word]
-        begin, end = sentence_span(self.words, entry.first_word, entry.last_word, apart)
+        begin, end = self.said.span(entry.first_word, entry.last_word, apart)
         if any(begin <= one.first_word < end for one in self.untold):
             return ""
-        return cap(" ".join(word.text for word in self.words[begin:end]))
+        return cap(" ".join(word.text for word in self.said.words[begin:end]))
 
 
 def _kind(entry: Entry) -> str:

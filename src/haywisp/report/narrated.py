@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from haywisp.knowledge.types import Tables
 from haywisp.narration.types import Bout, Finding, Narration, Question, Span
+from haywisp.report.evidence import Sentences
 from haywisp.report.phrases import cap, joined, table
 from haywisp.report.wording import entry_sentence, mmss, pressure_words, side_words, structure_name, technique_name
 
@@ -24,7 +25,7 @@ class BoutRow:
 
 @dataclass(frozen=True, slots=True)
 class TimedLine:
-    """A sentence with its time and the words that made it."""
+    """A sentence with its time and what was said, the words that made it in angle quotes."""
 
     time: str
     text: str
@@ -50,6 +51,7 @@ class Narrated:
     findings: tuple[TimedLine, ...]
     responses: tuple[TimedLine, ...]
     actions: tuple[TimedLine, ...]
+    alerts: tuple[TimedLine, ...]
     questions: tuple[AskedLine, ...]
     repairs: tuple[str, ...]
     problems: tuple[str, ...]
@@ -58,8 +60,11 @@ class Narrated:
 def narrated(narration: Narration, tables: Tables) -> Narrated:
     """Set a narration out."""
 
+    said = Sentences(narration.transcript.words)
+
     def heard(span: Span) -> str:
-        return _heard(span, narration)
+        quote = said.quoted(span.first, span.last)
+        return quote.pointed if quote else ""
 
     return Narrated(
         counted=_counted(narration, tables),
@@ -73,15 +78,14 @@ def narrated(narration: Narration, tables: Tables) -> Narrated:
             TimedLine(mmss(one.time), entry_sentence("action", {"kind": one.kind}, tables), heard(one.span))
             for one in narration.actions
         ),
+        alerts=tuple(
+            TimedLine(mmss(one.time), entry_sentence("flag", {"flag": one.flag}, tables), heard(one.span))
+            for one in narration.alerts
+        ),
         questions=tuple(_asked(one, heard(one.span)) for one in narration.questions),
         repairs=_repairs(narration, tables),
         problems=tuple(f"{one.where}: {one.text}" for one in narration.transcript.problems),
     )
-
-
-def _heard(span: Span, narration: Narration) -> str:
-    words = narration.transcript.words
-    return " ".join(word.text for word in words[max(0, span.first) : max(0, span.last)])
 
 
 def _bout_row(bout: Bout, heard: str, tables: Tables) -> BoutRow:

@@ -6,6 +6,8 @@ from haywisp.report.console_text import columns, heading, underlined, wrapped
 from haywisp.report.narrated import AskedLine, Narrated, TimedLine, narrated
 from haywisp.report.phrases import Phrases, table
 
+INSET = " " * 9
+
 
 def narration_text(narration: Narration, tables: Tables) -> str:
     """What was understood, for a person at a terminal; questions come first, since they wait for an answer."""
@@ -14,7 +16,10 @@ def narration_text(narration: Narration, tables: Tables) -> str:
     lines = [underlined(words["title"], "="), wrapped(shown.counted)]
     if shown.questions:
         lines += [heading(words["headings"]["questions"]), *(_asked(one, words) for one in shown.questions)]
+    if shown.alerts:
+        lines += [heading(words["headings"]["alerts"]), *_timed(shown.alerts, words)]
     lines += [heading(words["headings"]["bouts"]), _bouts(shown, words)]
+    lines += [_quote(row.heard, words, f"{row.time.partition('–')[0]:>7}  ") for row in shown.bouts if row.heard]
     for key in ("findings", "responses", "actions"):
         told: tuple[TimedLine, ...] = getattr(shown, key)
         lines += [heading(words["headings"][key]), *_timed(told, words)]
@@ -34,14 +39,26 @@ def _bouts(shown: Narrated, words: Phrases) -> str:
 
 
 def _timed(lines: tuple[TimedLine, ...], words: Phrases) -> list[str]:
-    return [wrapped(line.text, f"{line.time:>7}  ") for line in lines] or [str(words["none"])]
+    told = [
+        text
+        for line in lines
+        for text in (
+            wrapped(line.text, f"{line.time:>7}  "),
+            _quote(line.heard, words, INSET) if line.heard else "",
+        )
+        if text
+    ]
+    return told or [str(words["none"])]
+
+
+def _quote(heard: str, words: Phrases, inset: str) -> str:
+    return wrapped(f"{words['heard']}: “{heard}”", inset)
 
 
 def _asked(line: AskedLine, words: Phrases) -> str:
-    inset = " " * 9
     parts = [
         wrapped(line.text, f"{line.time:>7}  "),
-        wrapped(f"{words['heard']}: “{line.heard}”", inset) if line.heard else "",
-        wrapped(f"{words['open']}: {' / '.join(line.choices)}", inset) if line.choices else "",
+        _quote(line.heard, words, INSET) if line.heard else "",
+        wrapped(f"{words['open']}: {' / '.join(line.choices)}", INSET) if line.choices else "",
     ]
     return "\n".join(part for part in parts if part)

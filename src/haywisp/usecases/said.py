@@ -15,7 +15,7 @@ from haywisp.usecases.forms import plain, vocabulary
 from haywisp.usecases.listening import heard_again
 from haywisp.usecases.lookup import horse_of, newest_of, owner_of, question_of, visit_of, yard_of
 from haywisp.usecases.timeline import minutes_worked, timelines
-from haywisp.usecases.transcripts import end_of, line_views, repair_views, word_views
+from haywisp.usecases.transcripts import end_of, line_views, quote_views, repair_views, word_views
 from haywisp.usecases.views import Counts, EntryView, Ref, SaidPage
 from haywisp.usecases.visit_rows import counts_of, visit_row
 
@@ -58,6 +58,7 @@ def said(app: App, visit_id: str) -> SaidPage:
         by_region=by_region,
         by_technique=by_technique,
         vocabulary=vocabulary(tables),
+        quotes=quote_views(words, entries, questions),
     )
 
 

@@ -1,10 +1,12 @@
 """The words of a narration as lines of a page."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from haywisp.narration.types import Narration, Word
+from haywisp.record.types import Entry, StoredQuestion
+from haywisp.report.evidence import Sentences
 from haywisp.report.wording import mmss
-from haywisp.usecases.views import LineView, RepairView, WordView
+from haywisp.usecases.views import LineView, QuoteView, RepairView, WordView
 
 # Word-time files have no cues, and a page needs lines: a breath, the end of a sentence or this many words end one.
 PAUSE_S = 1.0
@@ -81,6 +83,20 @@ def _breaks(before: WordView, after: WordView, length: int, cue_lengths: dict[in
         return False
     paused = after.start - before.end >= PAUSE_S or before.text.endswith((".", "?", "!"))
     return length >= MOST_WORDS or (paused and length >= ENOUGH_WORDS)
+
+
+def quote_views(
+    words: Sequence[WordView], entries: Iterable[Entry], questions: Iterable[StoredQuestion]
+) -> dict[str, QuoteView | None]:
+    """The sentence behind each entry and question; None for what was added by hand."""
+    said = Sentences(words)
+    quotes = {entry.thread: _quote(said, entry) for entry in entries}
+    return quotes | {f"question-{question.id}": _quote(said, question) for question in questions}
+
+
+def _quote(said: Sentences, about: Entry | StoredQuestion) -> QuoteView | None:
+    quote = said.quoted(about.first_word, about.last_word) if about.first_word >= 0 else None
+    return QuoteView(quote.before, quote.marked, quote.after, quote.pointed) if quote else None
 
 
 def end_of(words: Sequence[Word]) -> float:

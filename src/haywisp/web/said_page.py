@@ -1,4 +1,4 @@
-"""What the page of what was said shows besides the use case's view: order, pieces, quotes, progress, the drawing."""
+"""What the page of what was said shows besides the use case's view: order, pieces, progress, the drawing."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -7,7 +7,7 @@ from urllib.parse import parse_qs, urlsplit
 from haywisp.usecases.views import EntryView, SaidPage, Timeline
 from haywisp.web.pieces import Piece, lines_in, piece_of, questions_first
 from haywisp.web.timeline import draw
-from haywisp.web.words import quote, rows
+from haywisp.web.words import rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +45,6 @@ def looked(entries: Sequence[EntryView]) -> Looked:
     return Looked(sum(entry.status != "proposed" for entry in entries), len(entries))
 
 
-def quotes_of(view: SaidPage, entries: Sequence[EntryView]) -> dict[str, str]:
-    """The words behind each entry by its thread, and behind each question by ``question-`` and its id."""
-    quotes = {entry.thread: quote(view.words, entry) for entry in entries}
-    return quotes | {f"question-{question.id}": quote(view.words, question) for question in view.questions}
-
-
 def within(timeline: Timeline, shown: Sequence[EntryView]) -> Timeline:
     """The bouts and answers of the entries that are shown."""
     here = {entry.thread for entry in shown}
@@ -76,7 +70,7 @@ def review_values(view: SaidPage, place: Place = Place()) -> dict[str, object]:
         "piece": piece,
         "asked": questions_first(view.questions, shown),
         "looked": looked(entries),
-        "quotes": quotes_of(view, entries),
+        "quotes": view.quotes,
         "drawing": draw(within(view.by_region, shown), None if piece.whole else window(piece, view.by_region)),
     }
 

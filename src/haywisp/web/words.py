@@ -4,9 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from haywisp.usecases.views import EntryView, LineView, QuestionView, RepairView, WordView
-
-QUOTE_WORDS = 26
+from haywisp.usecases.views import EntryView, LineView, RepairView, WordView
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,14 +57,3 @@ def rows(lines: Sequence[LineView], entries: Sequence[EntryView], repairs: Seque
             pieces.append(Piece(words[0].index, text, owners, meant))
         made.append(Row(line.time, tuple(pieces)))
     return tuple(made)
-
-
-def quote(words: Sequence[WordView], about: EntryView | QuestionView) -> str:
-    """The words that made an entry or a question, shortened in the middle; "" for what was added by hand."""
-    if about.first_word < 0:
-        return ""
-    heard = [word.text for word in words[about.first_word : about.last_word]]
-    if len(heard) > QUOTE_WORDS:
-        half = QUOTE_WORDS // 2
-        heard = [*heard[:half], "…", *heard[-half:]]
-    return " ".join(heard)

@@ -1,7 +1,7 @@
 """The pages of one visit: what was heard and what was understood of it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from haywisp.practice.types import Owner, Yard
 from haywisp.record.types import Horse, Visit
@@ -179,10 +179,22 @@ class Timeline:
 
 
 @dataclass(frozen=True, slots=True)
+class QuoteView:
+    """A sentence as it was heard, in three parts; ``marked`` are the words of the entry or question."""
+
+    before: str
+    marked: str
+    after: str
+    pointed: str
+
+
+@dataclass(frozen=True, slots=True)
 class SaidPage:
     """What was said: the words, what was understood of them, and what is still in doubt.
 
     ``answered`` are the questions with an answer. ``by_region`` and ``by_technique`` are the same bouts in other lanes.
+    ``quotes`` has the sentence behind each entry by its thread, and behind each question by ``question-`` and its id;
+    None for what was added by hand, and ``pointed`` has its words in angle quotes.
     """
 
     visit: Visit
@@ -203,3 +215,4 @@ class SaidPage:
     by_region: Timeline
     by_technique: Timeline
     vocabulary: Vocabulary
+    quotes: Mapping[str, QuoteView | None] = field(default_factory=dict)
