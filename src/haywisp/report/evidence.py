@@ -44,7 +44,7 @@ class Quote:
 
     @property
     def pointed(self) -> str:
-        """The sentence with the words of the entry in angle quotes, for plain text; without where they are all of it."""
+        """The sentence for plain text: the words of the entry in angle quotes, unless they are all of it."""
         if not self.before and not self.after:
             return self.marked
         return " ".join(filter(None, (self.before, f"«{self.marked}»", self.after)))
