@@ -44,6 +44,7 @@ ARGUMENTS = [
     "--disable-component-update",
     "--disable-sync",
 ]
+LEFT_OUT = {("said-keys", "phone"), ("said-session", "laptop")}  # no keys; open as it is
 Act = Callable[["Page"], None]
 
 
@@ -58,6 +59,12 @@ def choose_entry(page: "Page") -> None:
     page.wait_for_timeout(100)
 
 
+def show_session(page: "Page") -> None:
+    """The drawing of the session, which a phone shows when it is asked for."""
+    page.locator(".timeline-card summary").click()
+    page.locator(".timeline-card").evaluate("card => card.scrollIntoView()")
+
+
 def correct_entry(page: "Page") -> None:
     """An entry's form open in its place."""
     page.keyboard.press("j")
@@ -70,6 +77,16 @@ def show_words(page: "Page") -> None:
     """The words of an entry; on a phone the transcript takes the record's place."""
     page.locator("[data-entry] [data-to-words]").nth(2).click()
     page.wait_for_timeout(100)
+
+
+def show_questions(page: "Page") -> None:
+    """Today's questions."""
+    page.locator("#before").evaluate("box => box.scrollIntoView()")
+
+
+def show_tape(page: "Page") -> None:
+    """A weight by the tape."""
+    page.locator("#tape").evaluate("box => box.scrollIntoView({block: 'center'})")
 
 
 def show_keys(page: "Page") -> None:
@@ -97,7 +114,10 @@ def stops(app: App, show: str) -> Mapping[str, tuple[str, Act]]:
         "owners": ("/people", nothing),
         "visit": (done, nothing),
         "visit-planned": (f"/visits/{planned.id}", nothing),
+        "visit-asked": (f"/visits/{planned.id}", show_questions),
+        "visit-tape": (f"/visits/{planned.id}/tape?girth=184&length=162", show_tape),
         "said": (f"{visit}/said", nothing),
+        "said-session": (f"{visit}/said", show_session),
         "said-chosen": (f"{visit}/said", choose_entry),
         "said-words": (f"{visit}/said", show_words),
         "said-correct": (f"{visit}/said", correct_entry),
@@ -152,8 +172,12 @@ def tour(out: Path, chromium: str, *, whole: bool, dark: bool) -> int:
         with served(app) as address:
             for size, (width, height) in SIZES.items():
                 for name, (path, act) in stops(app, seed.show).items():
+                    if (name, size) in LEFT_OUT:
+                        continue
                     page = browser.new_page(
                         viewport={"width": width, "height": height},
+                        is_mobile=size == "phone",
+                        has_touch=size == "phone",
                         color_scheme="dark" if dark else "light",
                         reduced_motion="reduce",
                         locale="en-GB",

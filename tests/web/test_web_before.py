@@ -41,8 +41,8 @@ def test_asked_with_nothing_to_tell_is_kept_too(app: App, client: httpx.Client) 
     visit_id = a_visit(app)
     client.post(f"/visits/{visit_id}/asked", data={})
     page = client.get(f"/visits/{visit_id}").text
-    assert "Asked today" in page and "Asked before touching: no to all" in page
-    assert "vet first" not in page[page.index("<h1>") : page.index("Asked today")]
+    assert "Asked first" in page and "Asked before touching: no to all" in page
+    assert "vet first" not in page[page.index("<h1>") : page.index("Asked first")]
 
 
 def test_an_unknown_question_is_refused_and_keeps_what_was_written(app: App, client: httpx.Client) -> None:
