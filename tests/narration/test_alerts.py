@@ -25,10 +25,13 @@ TOLD = {
         "Ring the vet, he's lame.",
         "I think he's lame.",
         "He might be lame behind.",
+        "The owner says he went lame on Sunday and nobody has looked at it.",
+        "Bit of a head nod on the right rein.",
     ],
     "acute-lameness": [
         "She's hopping lame today.",
         "He came in this morning on three legs.",
+        "She can barely put that foot to the floor.",
     ],
     "fever": [
         "Temperature of 39.4 this morning.",
@@ -38,23 +41,34 @@ TOLD = {
         "Temperature 39 and a half.",
         "He's got a temperature.",
         "He's running a bit of a fever.",
+        "She had a temp of 39.8 last night.",
+        "Rectal temperature forty point two.",
+        "Thirty nine four on the thermometer.",
+        "It was 102.9 this morning.",
     ],
     "colic": [
         "He had colic last night.",
         "He keeps looking at his belly and pawing.",
         "She's been kicking at her belly.",
         "Could be colic.",
+        "She's been down and rolling and sweating since lunch.",
+        "Touch of colic at the weekend.",
+        "He's stretching out and looking round at his belly all morning.",
     ],
     "pregnant": [
         "She's in foal.",
+        "She's carrying a foal.",
     ],
     "pregnant-late": [
         "She's ten months in foal.",
+        "She's due to foal in three weeks.",
     ],
     "known-condition": [
         "He's got kissing spines.",
         "He was diagnosed with kissing spines on x-ray.",
         "The vet found arthritis in the hocks.",
+        "X-rays showed kissing spines at T fourteen.",
+        "She's been diagnosed with navicular.",
     ],
     "painkillers": [
         "He was sedated this morning for the dentist.",
@@ -62,67 +76,86 @@ TOLD = {
         "She's on two bute a day.",
         "He's had painkillers.",
         "The vet put him on anti-inflammatories.",
+        "They gave him some sedative for the clipping.",
+        "He's had a gram of bute this morning.",
     ],
     "vaccinated-recently": [
         "He's just had his vaccination.",
         "He had his flu jab on Tuesday.",
+        "He was jabbed two days ago.",
     ],
     "neurological-signs": [
         "He's wobbly behind.",
         "She's ataxic.",
         "He's a bit unsteady behind when he turns.",
+        "He's all over the place behind, like he's drunk.",
+        "He keeps crossing his hind legs when he turns.",
     ],
     "tying-up": [
         "He tied up after the hack on Sunday.",
         "She's had a bout of tying up.",
+        "He tied up badly last week.",
     ],
     "laminitis": [
         "She's laminitic.",
         "He's a bit footy on the stones.",
         "He's got laminitis.",
+        "He's got a really strong digital pulse in both fronts.",
     ],
     "infectious-disease": [
         "There's strangles on his yard and he's got a snotty nose.",
         "He's got a cough and a snotty nose.",
+        "There's green snot coming out of his nose.",
+        "They've got strangles on the yard.",
     ],
     "recent-surgery": [
         "He's had an operation.",
         "She's had surgery on her eye.",
+        "He had his operation ten days ago.",
     ],
     "joint-injection": [
         "His hocks were injected last week.",
         "He had a joint injection on Monday.",
+        "They injected both hocks on Friday.",
     ],
     "exhaustion": [
         "He's exhausted.",
+        "He's completely exhausted after the lorry journey.",
     ],
     "unwell": [
         "He's not eating.",
         "She's off her food.",
         "He hasn't eaten since yesterday.",
+        "She won't touch her feed.",
+        "He hasn't touched his hay.",
     ],
     "acute-injury": [
         "It's bleeding.",
         "He got kicked in the field yesterday.",
         "He had a fall.",
+        "There's blood running down his leg, it's still bleeding.",
     ],
     "fracture": [
         "He fractured his splint bone.",
+        "The vet thinks it's a hairline fracture.",
     ],
     "diarrhoea": [
         "He's got diarrhoea.",
+        "His droppings are like water, proper diarrhoea.",
     ],
     "vet-agreement-missing": [
         "The vet hasn't agreed to this.",
     ],
     "tumour": [
         "He's got a sarcoid on his chest.",
+        "There's a melanoma under his tail.",
     ],
     "ppid": [
         "She's got Cushing's.",
     ],
     "heart-signs": [
         "He's got a heart murmur.",
+        "The vet heard a grade three heart murmur.",
     ],
     "vet-treatment": [
         "He's on box rest.",
@@ -135,6 +168,7 @@ ONLY_ASKED = {
         "She was lame in the spring, two years ago.",
         "Has he been lame?",
         "If you trot him up he's lame.",
+        "He was lame but he's sound now.",
     ],
     "fever": [
         "His temperature is thirty nine.",
@@ -144,6 +178,9 @@ ONLY_ASKED = {
     ],
     "infectious-disease": [
         "He coughed.",
+    ],
+    "painkillers": [
+        "He was on bute last year but not now.",
     ],
 }
 NONE = [
@@ -185,6 +222,17 @@ NONE = [
     "If it opens or goes yellow or she's lame on it that's the vet.",
     "Any cough, any snot, it's the vet.",
     "His temperature was thirty eight point six.",
+    "He's never had a day's lameness in his life.",
+    "There's no cough and no discharge.",
+    "She's not in foal this year.",
+    "Temperature normal, pulse normal.",
+    "My last horse had laminitis.",
+    "I'm looking for any sign of tying up and there isn't any.",
+    "No swelling, no lameness, no temperature.",
+    "He's not had any bute.",
+    "The vet says he's not lame.",
+    "He's neither lame nor stiff.",
+    "He's sound in walk and trot.",
 ]
 
 

@@ -272,7 +272,8 @@ class _Listener:
 
     def _long_ago(self, heard: Heard, clause: Clause) -> bool:
         first, last = self._sentence(heard, TIME_REACH)
-        if self._cued("recent", max(first, heard.first - TIME_REACH), last):
+        denials = self.scene.lexicon.lists["denial"]
+        if any(self.tokens[match.first - 1].text not in denials for match in self._cued("recent", first, last)):
             return False
         return clause.mode == "past" or bool(self._cued("past", first, last))
 

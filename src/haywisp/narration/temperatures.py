@@ -9,7 +9,7 @@ LIMIT_C, LIMIT_F = 39.0, 102.0
 RANGE_C, RANGE_F = (35.0, 43.0), (95.0, 110.0)
 NAMED = frozenset({"temp", "temps", "temperature", "temperatures", "thermometer", "rectal"})
 DEGREES = frozenset({"degrees", "degree", "celsius", "centigrade", "fahrenheit", "c", "f"})
-REACH = 8
+REACH, AFTER_REACH = 8, 3
 TENS = {"thirty": 30, "forty": 40, "ninety": 90}
 
 
@@ -85,8 +85,9 @@ def _fits(value: int) -> bool:
 
 def _named(tokens: Sequence[Token], first: int, last: int) -> bool:
     """Whether a word for temperature stands before the number in the same breath, or degrees after it."""
-    after = [token.text for token in tokens[last : last + 1]]
-    if DEGREES & set(after):
+    if last < len(tokens) and tokens[last].text in DEGREES:
+        return True
+    if last <= len(tokens) and NAMED & _following(tokens, last):
         return True
     for place in range(first - 1, max(-1, first - 1 - REACH), -1):
         if tokens[place].text in NAMED:
@@ -94,6 +95,16 @@ def _named(tokens: Sequence[Token], first: int, last: int) -> bool:
         if tokens[place].mark == "stop":
             return place == first - 1 and bool(NAMED & {token.text for token in tokens[max(0, place - 3) : place + 1]})
     return False
+
+
+def _following(tokens: Sequence[Token], last: int) -> set[str]:
+    """The next few words of the same sentence ("thirty nine four on the thermometer")."""
+    texts: set[str] = set()
+    for place in range(last, min(last + AFTER_REACH, len(tokens))):
+        if tokens[place - 1].mark == "stop":
+            break
+        texts.add(tokens[place].text)
+    return texts
 
 
 def _over(tokens: Sequence[Token], first: int) -> bool:
