@@ -48,9 +48,14 @@ def test_words_of_the_speaker_are_no_markup_for_the_terminal() -> None:
 
 def test_nothing_understood_still_reads() -> None:
     says = narration_text(EMPTY, TABLES)
-    assert "No bouts, no findings, no answers of the horse, nothing decided, no questions." in says
+    assert "Check that it is the transcript you meant." in " ".join(says.split())
     assert "Questions" not in says
-    assert "No bouts" in " ".join(Tags(narration_html(EMPTY, TABLES)).words)
+    assert "Nothing in this was understood" in " ".join(Tags(narration_html(EMPTY, TABLES)).words)
+
+
+def test_a_red_flag_alone_is_something() -> None:
+    alone = dataclasses.replace(EMPTY, alerts=(Alert("fever", "she has a fever", 1.0, Span(0, 0), 0.9),))
+    assert "No bouts, no findings" in narration_text(alone, TABLES)
 
 
 def test_the_page_has_every_bout_question_and_what_was_heard() -> None:

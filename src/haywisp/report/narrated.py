@@ -134,5 +134,7 @@ def _counted(narration: Narration, tables: Tables) -> str:
         "actions": narration.actions,
         "questions": narration.questions,
     }
+    if not any(parts.values()) and not narration.alerts:
+        return str(words["nothing"])
     counts = {key: words["count"][key][min(len(part), 2)].format(n=len(part)) for key, part in parts.items()}
     return cap(words["counted"].format(**counts))
