@@ -4,20 +4,16 @@ Needs a Chromium on the path. The day, the ids and the sizes are fixed, so a pic
 """
 
 import argparse
-import shutil
-import socket
 import sys
 import tempfile
-import time
 from base64 import b64decode
-from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from itertools import count
 from pathlib import Path
-from threading import Thread
 from typing import TYPE_CHECKING
 
+from browsing import ARGUMENTS, CHROMIUM, SIZES, served
 from palette_png import smaller
 
 from haywisp import bootstrap
@@ -34,16 +30,6 @@ if TYPE_CHECKING:
 
 PICTURES = Path(__file__).resolve().parents[1] / "docs" / "pictures"
 NOW = datetime(2031, 3, 14, 9, 0, tzinfo=UTC)
-SIZES = {"phone": (390, 844), "laptop": (1366, 900)}
-ARGUMENTS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 LEFT_OUT = {("said-keys", "phone"), ("said-session", "laptop")}  # no keys; open as it is
 Act = Callable[["Page"], None]
 
@@ -130,23 +116,6 @@ def stops(app: App, show: str) -> Mapping[str, tuple[str, Act]]:
     }
 
 
-@contextmanager
-def served(app: App) -> Iterator[str]:
-    """The pages on a free port of this machine."""
-    import uvicorn
-
-    with socket.socket() as door:
-        door.bind(("127.0.0.1", 0))
-        server = uvicorn.Server(uvicorn.Config(bootstrap.pages(app), log_level="error"))
-        thread = Thread(target=server.run, kwargs={"sockets": [door]}, daemon=True)
-        thread.start()
-        while not server.started:
-            time.sleep(0.02)
-        yield f"http://127.0.0.1:{door.getsockname()[1]}"
-        server.should_exit = True
-        thread.join()
-
-
 def picture_of(page: "Page", *, whole: bool) -> bytes:
     """What the screen shows, encoded for speed since it is encoded again anyway."""
     if whole:
@@ -199,10 +168,9 @@ def main() -> None:
     parser.add_argument("--whole", action="store_true", help="whole pages and not only what fits the screen")
     parser.add_argument("--dark", action="store_true", help="the dark colours")
     options = parser.parse_args()
-    chromium = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-    if chromium is None:
+    if CHROMIUM is None:
         sys.exit("The tour needs Chromium to take its pictures. Install it, and see that “chromium” is on the path.")
-    taken = tour(options.out, chromium, whole=options.whole, dark=options.dark)
+    taken = tour(options.out, CHROMIUM, whole=options.whole, dark=options.dark)
     print(f"{taken} pictures in {options.out}")
 
 

@@ -48,7 +48,7 @@ def _version(wanted: bool) -> None:
 def options(
     context: typer.Context,
     database: Annotated[
-        str | None, typer.Option(help="Address of the database, such as sqlite:////home/me/haywisp.db.")
+        str | None, typer.Option(help="Address of the database, such as sqlite:////path/to/haywisp.db.")
     ] = None,
     version: Annotated[bool, typer.Option("--version", callback=_version, is_eager=True, help="Print it.")] = False,
 ) -> None:

@@ -150,7 +150,7 @@ def test_a_folder_that_can_not_be_made_is_refused(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("url", ["", "haywisp.db", "mysql://host/haywisp", "postgresql://a:b@host:port/x"])
 def test_an_address_of_no_known_database_is_refused(url: str) -> None:
-    with pytest.raises(WrongDatabase, match=r"Give an address such as sqlite:////home/me/haywisp.db"):
+    with pytest.raises(WrongDatabase, match=r"Give an address such as sqlite:////path/to/haywisp.db"):
         open_store(url)
 
 

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 import httpx
 import pytest
-from web_practice import CHROMIUM, client_of, practice
+from browsing import ARGUMENTS, CHROMIUM, served
+from web_practice import client_of, practice
 
 from haywisp.usecases import App
 
@@ -28,7 +29,7 @@ def client(app: App) -> Iterator[httpx.Client]:
 
 @pytest.fixture(scope="module")
 def browser() -> Iterator["Browser"]:
-    from web_browser import ARGUMENTS, playwright
+    from web_browser import playwright
 
     with playwright.sync_playwright() as engine:
         opened = engine.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
@@ -38,8 +39,6 @@ def browser() -> Iterator["Browser"]:
 
 @pytest.fixture
 def address(app: App) -> Iterator[str]:
-    from web_browser import served
-
     with served(app) as made:
         yield made
 

@@ -3,7 +3,8 @@
 from pathlib import Path
 
 import pytest
-from web_browser import LAPTOP, PHONE, expect, in_browser, playwright, served
+from browsing import served
+from web_browser import LAPTOP, PHONE, expect, in_browser, playwright
 from web_practice import a_heard_visit, a_visit, long_narration, practice
 
 from haywisp.usecases import App

@@ -1,7 +1,6 @@
 """A practice for the tests of the pages: a real database, a given ear, and a client that calls the app directly."""
 
 import asyncio
-import shutil
 from collections.abc import AsyncIterator, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import UTC, date, datetime
@@ -35,7 +34,6 @@ from haywisp.web import create_app
 
 NOW = datetime(2031, 3, 14, 9, 0, tzinfo=UTC)
 TODAY = NOW.date()
-CHROMIUM = shutil.which("chromium")
 
 SMALL_TEXT = (
     "Long strokes down the left neck five passes nice and light and the splenius is tight there "

@@ -10,7 +10,7 @@ from sqlalchemy.pool import QueuePool
 from haywisp.store.errors import WrongDatabase
 
 BUSY_TIMEOUT_MS = 10_000
-EXAMPLES = "Give an address such as sqlite:////home/me/haywisp.db or postgresql://user@host/haywisp."
+EXAMPLES = "Give an address such as sqlite:////path/to/haywisp.db or postgresql://user@host/haywisp."
 
 
 def read_url(url: str) -> URL:
