@@ -1,12 +1,27 @@
 import xml.etree.ElementTree as ET
-from dataclasses import replace
 
-from report_samples import ENTRIES, TABLES, bout, entry
+from report_samples import TABLES
 
 from haywisp.narration.types import Bout, Narration, Response, Span, Transcript
-from haywisp.report.timeline import narration_svg, timeline_svg
+from haywisp.report.timeline import narration_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
+
+
+def bout(technique: str, place: str, side: str | None, start: float, end: float, pressure: str | None = None) -> Bout:
+    return Bout(technique, (place,), side, start, end, None, pressure, Span(0, 1), 0.9)
+
+
+def narrated(*bouts: Bout, responses: tuple[Response, ...] = ()) -> Narration:
+    return Narration(Transcript((), "vtt"), bouts, (), responses, (), ())
+
+
+SESSION = narrated(
+    bout("effleurage", "neck", "left", 0, 240, "light"),
+    bout("kneading", "brachiocephalicus", "left", 240, 540, "moderate"),
+    bout("kneading", "brachiocephalicus", "right", 600, 720, "moderate"),
+    responses=(Response("lick-and-chew", 250.0, Span(0, 1), 0.9), Response("flinch", 610.0, Span(0, 1), 0.9)),
+)
 
 
 def shapes(svg: str) -> dict[str, ET.Element]:
@@ -17,66 +32,49 @@ def shapes(svg: str) -> dict[str, ET.Element]:
 
 
 def test_one_shape_for_each_bout_and_answer_each_with_a_title() -> None:
-    drawn = shapes(timeline_svg(ENTRIES, TABLES))
-    assert sorted(drawn) == ["b1", "b2", "b3", "r1", "r2", "r3"]
+    drawn = shapes(narration_svg(SESSION, TABLES))
+    assert sorted(drawn) == ["bout-0", "bout-1", "bout-2", "response-0", "response-1"]
     titles = {thread: one.findtext(f"{SVG}title") for thread, one in drawn.items()}
-    assert titles["b1"] == "0:00 to 4:00 Effleurage along the left neck, 5 passes, light"
-    assert titles["r3"] == "10:10 Flinched (guarded)"
+    assert titles["bout-0"] == "0:00 to 4:00 Effleurage along the left neck, light"
+    assert titles["response-1"] == "10:10 Flinched (guarded)"
 
 
 def test_settling_and_guarding_differ_in_shape_and_place() -> None:
-    drawn = shapes(timeline_svg(ENTRIES, TABLES))
-    assert (drawn["r1"].tag, drawn["r3"].tag) == (f"{SVG}circle", f"{SVG}path")
-    assert float(drawn["r1"].attrib["cy"]) < 38 < float(drawn["r3"].attrib["d"].split()[0].split(",")[1])
+    drawn = shapes(narration_svg(SESSION, TABLES))
+    settled, guarded = drawn["response-0"], drawn["response-1"]
+    assert (settled.tag, guarded.tag) == (f"{SVG}circle", f"{SVG}path")
+    assert float(settled.attrib["cy"]) < 38 < float(guarded.attrib["d"].split()[0].split(",")[1])
 
 
 def test_sides_differ_in_pattern_and_pressure_in_height() -> None:
-    drawn = shapes(timeline_svg(ENTRIES, TABLES, prefix="clover"))
-    assert drawn["b3"].attrib["fill"] == "url(#clover-right)"
-    assert not drawn["b1"].attrib["fill"].startswith("url")
-    assert float(drawn["b1"].attrib["height"]) < float(drawn["b2"].attrib["height"])
+    drawn = shapes(narration_svg(SESSION, TABLES, prefix="clover"))
+    assert drawn["bout-2"].attrib["fill"] == "url(#clover-right)"
+    assert not drawn["bout-0"].attrib["fill"].startswith("url")
+    assert float(drawn["bout-0"].attrib["height"]) < float(drawn["bout-1"].attrib["height"])
 
 
 def test_bars_lie_where_their_times_say() -> None:
-    drawn = shapes(timeline_svg(ENTRIES, TABLES))
-    left = {thread: float(drawn[thread].attrib["x"]) for thread in ("b1", "b2", "b3")}
-    width = {thread: float(drawn[thread].attrib["width"]) for thread in ("b1", "b2")}
-    assert abs(left["b1"] + width["b1"] - left["b2"]) < 0.02
-    assert abs(width["b2"] / width["b1"] - 300 / 240) < 0.01
-    assert left["b3"] > left["b2"] + width["b2"]
+    bars = [shapes(narration_svg(SESSION, TABLES))[f"bout-{number}"].attrib for number in range(3)]
+    left, width = [float(bar["x"]) for bar in bars], [float(bar["width"]) for bar in bars]
+    assert abs(left[0] + width[0] - left[1]) < 0.02
+    assert abs(width[1] / width[0] - 300 / 240) < 0.01
+    assert left[2] > left[1] + width[1]
 
 
 def test_nothing_in_it_breaks_a_strict_content_policy() -> None:
-    svg = timeline_svg(ENTRIES, TABLES, href="#entry-{thread}")
-    for element in ET.fromstring(svg).iter():
+    for element in ET.fromstring(narration_svg(SESSION, TABLES)).iter():
         assert element.tag.removeprefix(SVG) not in {"script", "style", "foreignObject", "image"}
         assert not [key for key in element.attrib if key == "style" or key.startswith("on")]
-    assert '<a href="#entry-b1">' in svg
-
-
-def test_rejected_entries_are_left_out_and_proposed_ones_have_a_broken_outline() -> None:
-    entries = [bout("b1", "kneading", "neck", "left", 0, 60, status="proposed")]
-    assert "stroke-dasharray" in shapes(timeline_svg(entries, TABLES))["b1"].attrib
-    assert shapes(timeline_svg([replace(entries[0], status="rejected")], TABLES)) == {}
 
 
 def test_hostile_words_stay_text() -> None:
-    entries = [
-        bout("b1", "<script>alert(1)</script>", '"neck" & <back>', "left", 0, 60),
-        entry("r1", "response", {"sign": "a\x00b\ud800"}, 5),
-    ]
-    svg = timeline_svg(entries, TABLES)
+    hostile = bout("<script>alert(1)</script>", '"neck" & <back>', "left", 0, 60)
+    svg = narration_svg(narrated(hostile, responses=(Response("a\x00b\ud800", 5.0, Span(0, 1), 0.9),)), TABLES)
     assert len(shapes(svg)) == 2
     assert "<script" not in svg
 
 
-def test_an_empty_visit_and_a_bout_of_no_length_are_drawn() -> None:
-    assert shapes(timeline_svg([], TABLES)) == {}
-    assert float(shapes(timeline_svg([bout("b1", "kneading", "neck", None, 0, 0)], TABLES))["b1"].attrib["width"]) >= 3
-
-
-def test_a_narration_is_drawn_before_it_is_in_a_record() -> None:
-    heard = Bout("kneading", ("back",), "left", 3.0, 9.0, None, None, Span(0, 2), 0.9)
-    sighed = Response("sigh", 8.0, Span(2, 3), 0.9)
-    narration = Narration(Transcript((), "vtt"), (heard,), (), (sighed,), (), ())
-    assert sorted(shapes(narration_svg(narration, TABLES))) == ["bout-0", "response-0"]
+def test_an_empty_narration_and_a_bout_of_no_length_are_drawn() -> None:
+    assert shapes(narration_svg(narrated(), TABLES)) == {}
+    drawn = shapes(narration_svg(narrated(bout("kneading", "neck", None, 0, 0)), TABLES))
+    assert float(drawn["bout-0"].attrib["width"]) >= 3

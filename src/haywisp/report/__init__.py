@@ -5,7 +5,7 @@ from haywisp.report.narrated_text import narration_text
 from haywisp.report.owner import owner_report
 from haywisp.report.owner_pdf import pdf
 from haywisp.report.owner_text import owner_text
-from haywisp.report.timeline import narration_svg, timeline_svg
+from haywisp.report.timeline import narration_svg
 from haywisp.report.types import OwnerReport, ReportLine
 from haywisp.report.wording import entry_sentence, mmss, side_words, structure_name
 
@@ -23,5 +23,4 @@ __all__ = [
     "pdf",
     "side_words",
     "structure_name",
-    "timeline_svg",
 ]

@@ -1,11 +1,9 @@
-"""What the drawn session shows, read from entries or from a narration."""
+"""What the drawn session shows, read from a narration."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from haywisp.knowledge.types import Tables
 from haywisp.narration.types import Narration
-from haywisp.record.types import Entry
 from haywisp.report.phrases import cap, table
 from haywisp.report.wording import entry_sentence, structure_name
 
@@ -21,7 +19,6 @@ class BoutMark:
     end_s: float
     pressure: str | None
     label: str
-    status: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +29,6 @@ class AnswerMark:
     direction: str
     time_s: float
     label: str
-    status: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,16 +53,8 @@ def head_to_tail(regions: set[str], tables: Tables) -> list[str]:
     return sorted(regions, key=lambda one: (order.index(one) if one in order else len(order), one))
 
 
-def marks_of_entries(entries: Sequence[Entry], tables: Tables) -> Marks:
-    """The marks of the entries that were not rejected."""
-    kept = [entry for entry in entries if entry.status != "rejected"]
-    bouts = [_bout_mark(entry, tables) for entry in kept if entry.part == "bout"]
-    answers = [_answer_mark(entry, tables) for entry in kept if entry.part == "response"]
-    return _marks(bouts, answers, tables)
-
-
 def marks_of_narration(narration: Narration, tables: Tables) -> Marks:
-    """The marks of what was understood, all of it proposed."""
+    """The marks of what was understood."""
     bouts = [
         BoutMark(
             thread=f"bout-{number}",
@@ -76,7 +64,6 @@ def marks_of_narration(narration: Narration, tables: Tables) -> Marks:
             end_s=bout.end,
             pressure=bout.pressure,
             label=entry_sentence("bout", _body(bout), tables),
-            status="heard",
         )
         for number, bout in enumerate(narration.bouts)
     ]
@@ -86,7 +73,6 @@ def marks_of_narration(narration: Narration, tables: Tables) -> Marks:
             _direction(response.sign, tables),
             response.time,
             entry_sentence("response", {"sign": response.sign}, tables),
-            "heard",
         )
         for number, response in enumerate(narration.responses)
     ]
@@ -95,28 +81,6 @@ def marks_of_narration(narration: Narration, tables: Tables) -> Marks:
 
 def _body(bout: object) -> dict[str, object]:
     return {key: getattr(bout, key) for key in ("technique", "structures", "side", "passes", "pressure")}
-
-
-def _bout_mark(entry: Entry, tables: Tables) -> BoutMark:
-    structures = entry.body.get("structures")
-    first = str(structures[0]) if isinstance(structures, list | tuple) and structures else ""
-    side, pressure = entry.body.get("side"), entry.body.get("pressure")
-    return BoutMark(
-        thread=entry.thread,
-        row=part_of_body(first, tables),
-        side=side if isinstance(side, str) else None,
-        start_s=entry.time_s,
-        end_s=entry.end_s,
-        pressure=pressure if isinstance(pressure, str) else None,
-        label=entry_sentence("bout", entry.body, tables),
-        status=entry.status,
-    )
-
-
-def _answer_mark(entry: Entry, tables: Tables) -> AnswerMark:
-    label = entry_sentence("response", entry.body, tables)
-    direction = _direction(str(entry.body.get("sign", "")), tables)
-    return AnswerMark(entry.thread, direction, entry.time_s, label, entry.status)
 
 
 def _direction(sign: str, tables: Tables) -> str:

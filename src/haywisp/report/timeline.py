@@ -5,8 +5,7 @@ from collections.abc import Sequence
 
 from haywisp.knowledge.types import Tables
 from haywisp.narration.types import Narration
-from haywisp.record.types import Entry
-from haywisp.report.marks import AnswerMark, BoutMark, Marks, marks_of_entries, marks_of_narration
+from haywisp.report.marks import AnswerMark, BoutMark, Marks, marks_of_narration
 from haywisp.report.phrases import Phrases, table
 from haywisp.report.wording import mmss
 
@@ -24,22 +23,13 @@ UNTOLD_HEIGHT = 12.0
 STEPS_S = (30, 60, 120, 300, 600, 900, 1800, 3600)
 
 
-def timeline_svg(entries: Sequence[Entry], tables: Tables, *, prefix: str = "timeline", href: str = "") -> str:
-    """The drawing of a visit's entries as SVG text; rejected ones are left out.
+def narration_svg(narration: Narration, tables: Tables, *, prefix: str = "timeline") -> str:
+    """The drawing of what was understood as SVG text.
 
-    Each shape carries ``data-thread``; with ``href`` such as ``#entry-{thread}`` it is a link too. ``prefix`` keeps
-    the ids apart where a page holds several drawings. No style attribute, style element or script is in it.
+    Each shape carries ``data-thread``, such as ``bout-0`` or ``response-3``. ``prefix`` keeps the ids apart where a
+    page holds several drawings. No style attribute, style element or script is in it.
     """
-    return draw(marks_of_entries(entries, tables), tables, prefix=prefix, href=href)
-
-
-def narration_svg(narration: Narration, tables: Tables, *, prefix: str = "timeline", href: str = "") -> str:
-    """The same of a narration that is not yet in a record; its threads are ``bout-0``, ``response-3``."""
-    return draw(marks_of_narration(narration, tables), tables, prefix=prefix, href=href)
-
-
-def draw(marks: Marks, tables: Tables, *, prefix: str = "timeline", href: str = "") -> str:
-    """The drawing of marks, whatever they were read from."""
+    marks = marks_of_narration(narration, tables)
     words = table("figure", tables.language.code)
     rows = marks.rows
     height = TOP + LANE * (2 + max(1, len(rows))) + 80
@@ -64,10 +54,10 @@ def draw(marks: Marks, tables: Tables, *, prefix: str = "timeline", href: str = 
     lanes = [words["settling"], words["guarding"], *[name for _, name in rows]]
     _lanes(svg, lanes, scale)
     for answer in marks.answers:
-        _linked(svg, _answer(answer, scale, prefix, words), answer.thread, href)
+        svg.append(_answer(answer, scale, prefix, words))
     order = {row: number for number, (row, _) in enumerate(rows)}
     for bout in marks.bouts:
-        _linked(svg, _bout(bout, order[bout.row], scale, prefix), bout.thread, href)
+        svg.append(_bout(bout, order[bout.row], scale, prefix))
     if not marks.bouts:
         _child(svg, "text", words["none"], x=f"{GUTTER:g}", y=f"{_middle(2) + 4:g}")
     _axis(svg, scale, _middle(len(lanes) - 1) + LANE / 2)
@@ -153,9 +143,9 @@ def _answer(answer: AnswerMark, scale: _Scale, prefix: str, words: Phrases) -> E
     """Settling is a disc in the upper lane, guarding a triangle on its point in the lane below."""
     x = scale.x(answer.time_s)
     label = f"{mmss(answer.time_s)} {answer.label} ({words[answer.direction].lower()})"
-    css = f"answer {answer.direction} {answer.status}"
+    css = f"answer {answer.direction}"
     colour = COLOURS[answer.direction]
-    outline = {"stroke": "currentColor", "stroke_width": "1"} | _dashed(answer.status)
+    outline = {"stroke": "currentColor", "stroke_width": "1"}
     if answer.direction == "settling":
         place = {"cx": f"{x:g}", "cy": f"{_middle(0):g}", "r": "6.5"}
         return _shape("circle", label, answer.thread, prefix, css, fill=colour, **place, **outline)
@@ -174,7 +164,7 @@ def _bout(bout: BoutMark, row: int, scale: _Scale, prefix: str) -> ET.Element:
         f"{mmss(bout.start_s)} to {mmss(bout.end_s)} {bout.label}",
         bout.thread,
         prefix,
-        f"bout {bout.side or 'no-side'} {bout.status}",
+        f"bout {bout.side or 'no-side'}",
         x=f"{min(start, WIDTH - RIGHT - 3):g}",
         y=f"{_middle(row + 2) - tall / 2:g}",
         width=f"{max(end - start, 3.0):g}",
@@ -184,18 +174,7 @@ def _bout(bout: BoutMark, row: int, scale: _Scale, prefix: str) -> ET.Element:
         stroke="currentColor",
         stroke_width="1",
         pointer_events="all",
-        **_dashed(bout.status),
     )
-
-
-def _dashed(status: str) -> dict[str, str]:
-    """What is not yet reviewed has a broken outline."""
-    return {"stroke_dasharray": "3 2"} if status == "proposed" else {}
-
-
-def _linked(svg: ET.Element, shape: ET.Element, thread: str, href: str) -> None:
-    parent = _child(svg, "a", "", href=href.replace("{thread}", _legal(thread))) if href else svg
-    parent.append(shape)
 
 
 def _axis(svg: ET.Element, scale: _Scale, y: float) -> None:
@@ -208,7 +187,7 @@ def _axis(svg: ET.Element, scale: _Scale, y: float) -> None:
 
 
 def _legend(svg: ET.Element, words: Phrases, prefix: str, y: float) -> None:
-    """The key to sides; heights and broken outlines are named in words."""
+    """The key to sides; heights are named in words."""
     x = 8.0
     for key, fill in {
         "left": COLOURS["bout"],
