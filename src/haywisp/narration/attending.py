@@ -56,10 +56,7 @@ class Attending(Mirroring):
 
     def _refines(self, current: Draft, targets: Sequence[str]) -> bool:
         """Whether structures named a moment later are the muscles of the region that was named first."""
-        held = {self.scene.region(s) for s in targets} | {
-            whole for s in targets for whole in self.scene.lexicon.wholes.get(s, ())
-        }
-        return not set(targets) & set(current.structures) and set(current.structures) <= held
+        return not set(targets) & set(current.structures) and set(current.structures) <= self.scene.around(targets)
 
     def _only_places(self, targets: Sequence[str], clause: Clause) -> bool:
         """Whether regions named in the same breath only say where the muscle lies that waits for its technique."""
@@ -70,7 +67,6 @@ class Attending(Mirroring):
         )
 
     def _pressure(self, clause: Clause) -> str | None:
-        heard = [m.id for m in self.scene.mentions.within("pressure", clause.first, clause.last) if m.id in LEVELS]
         heard = [
             m.id
             for m in self.scene.mentions.within("pressure", clause.first, clause.last)

@@ -9,7 +9,6 @@ from haywisp.narration.tokens import Token
 
 STEP_TOKENS = 14
 STEP_S = 16.0
-SLOW_STEP_S = 2.5
 
 
 @dataclass(frozen=True, slots=True)

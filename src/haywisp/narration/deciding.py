@@ -8,7 +8,6 @@ from haywisp.narration.mentions import Mention
 from haywisp.narration.scene import Scene
 from haywisp.narration.types import Action
 
-OPEN_MODES = (DONE,)
 LATE_SHARE = 0.55
 STILL_AT_WORK = 2
 DECISION_REACH = 70

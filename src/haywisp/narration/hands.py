@@ -64,7 +64,7 @@ class Hands(Attending):
         if techniques:
             self._onsets(clause, techniques, targets, target_first, said, side_first)
         elif not self._elliptic(clause, targets, target_first, said, observed, before):
-            self._attach(clause, targets, target_first, said, observed)
+            self._attach(clause, targets, said, observed)
 
     # techniques
 
@@ -339,9 +339,7 @@ class Hands(Attending):
 
     # attributes that follow
 
-    def _attach(
-        self, clause: Clause, targets: list[str], target_first: int | None, said: str | None, observed: bool
-    ) -> None:
+    def _attach(self, clause: Clause, targets: list[str], said: str | None, observed: bool) -> None:
         scene, current = self.scene, self.current
         when = scene.start(clause.first)
         if observed and targets and current is not None and not current.named:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
 from typing import Any
 
 from haywisp.knowledge import Tables
@@ -48,12 +47,6 @@ class Lexicon:
     def compile(self, phrases: Iterable[str], meaning: str) -> list[Phrase]:
         """Phrases of this language with one meaning."""
         return [compile_phrase(text, meaning, self.classes, self.endings) for text in phrases]
-
-
-@lru_cache(maxsize=4)
-def lexicon_of(code: str, tables: Tables) -> Lexicon:
-    """The compiled lexicon of the tables' language; ``code`` keys the cache."""
-    return build(tables)
 
 
 def build(tables: Tables) -> Lexicon:

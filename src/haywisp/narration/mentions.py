@@ -5,7 +5,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from haywisp.narration.lexicon import Lexicon
-from haywisp.narration.phrases import Match
 from haywisp.narration.tokens import Token
 
 NEAR_OFF = {"near": "left", "off": "right"}
@@ -238,8 +237,3 @@ def right_is_side(tokens: Sequence[Token], place: int, named: set[int], lexicon:
     if before is not None and before.text in {"and", "now", "then"} and (ended or repeats):
         return True
     return bool(before is not None and not fresh and token.mark == "comma" and before.mark == "comma")
-
-
-def first_words(matches: Sequence[Match]) -> set[int]:
-    """The tokens at which matches begin."""
-    return {match.first for match in matches}

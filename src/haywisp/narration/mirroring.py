@@ -32,10 +32,7 @@ class Mirroring(Standing):
 
     def _stands_for(self, targets: Sequence[str], model: Draft) -> bool:
         """Whether regions named on the second side stand for the muscles that were worked on the first."""
-        held = {self.scene.region(s) for s in model.structures} | {
-            whole for s in model.structures for whole in self.scene.lexicon.wholes.get(s, ())
-        }
-        return not set(targets) & set(model.structures) and set(targets) <= held
+        return not set(targets) & set(model.structures) and set(targets) <= self.scene.around(model.structures)
 
     def _next_of(self, others: Sequence[Draft]) -> Draft | None:
         """Of bouts that could be mirrored, the first after the one mirrored last; else the first."""

@@ -58,7 +58,7 @@ class Repairer:
                 self._by_first.setdefault(letter, []).append(target)
         self._starts = {text.split()[0] for text in lexicon.sounded if " " in text}
         self._words = lexicon.lists["function-words"]
-        self._known = known_words(lexicon)
+        self._known = lexicon.lists["known"]
 
     def _phrase(self, heard: str, meaning: str) -> Phrase:
         parts = [part for word in heard.split() for part in pieces(word, self._lexicon.spellings)]
@@ -285,8 +285,3 @@ def targets_of(lexicon: Lexicon) -> list[Target]:
         if len(key) >= SHORTEST_KEY and letters not in found:
             found[letters] = Target(letters, key, text)
     return list(found.values())
-
-
-def known_words(lexicon: Lexicon) -> frozenset[str]:
-    """Words that the tables name themselves, and so are no mishearing."""
-    return lexicon.lists["known"]

@@ -1,7 +1,7 @@
 """What the listener has in front of it: tokens, mentions, clauses, and the readings that need the whole narration."""
 
 from bisect import bisect_left
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from haywisp.narration.clauses import Clause, clauses_of
@@ -134,6 +134,11 @@ class Scene:
             s.group for s in self.lexicon.tables.structures.values() if s.region == structure and s.id != structure
         ]
         return inside[0] if inside else row.group
+
+    def around(self, structures: Iterable[str]) -> set[str]:
+        """The regions and wholes that structures are part of."""
+        named = list(structures)
+        return {self.region(s) for s in named} | {w for s in named for w in self.lexicon.wholes.get(s, ())}
 
     def resolve(self, mention: Mention) -> str:
         """The structure that a mention names; a bare shared name takes its qualifier, or what was named last."""
