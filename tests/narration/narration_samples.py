@@ -1,10 +1,11 @@
 """Small makings for the narration tests: words from a line of text, their tokens, and the tables of English."""
 
+import re
 from collections.abc import Sequence
 from functools import cache
 
 from haywisp.knowledge import Tables, load_tables
-from haywisp.narration import Narration, Transcript, Word
+from haywisp.narration import Narration, Transcript, Word, read_bytes, understand
 from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.tokens import Token, tokenise
 from haywisp.narration.understanding import prepared
@@ -77,3 +78,13 @@ def faults_of(narration: Narration) -> list[str]:
 
 def transcript(text: str) -> Transcript:
     return Transcript(words(text), "vtt")
+
+
+def understood(text: str) -> Narration:
+    """What is understood of a text as it would stand in a file, its times marked or not."""
+    return understand(read_bytes(text.encode(), "session.txt"), tables())
+
+
+def unpointed(text: str) -> str:
+    """A text as a recogniser writes that knows neither full stops nor capitals."""
+    return re.sub(r"[,.!?;](?!\d)", "", text).lower()

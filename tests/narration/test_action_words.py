@@ -3,12 +3,8 @@
 Source of the sentences: invented; the wording is common practice, no source.
 """
 
-import re
-
 import pytest
-
-from haywisp.knowledge import load_tables
-from haywisp.narration import read_bytes, understand
+from narration_samples import tables, understood, unpointed
 
 BOUT = "[0:02] Left side of the neck, long strokes, light. [0:20] Fine. [0:40] "
 DONE = "Hands off, all done. [0:45] "
@@ -230,9 +226,7 @@ NOTHING = [
 def decided(sentence: str, plain: bool, over: bool = True) -> tuple[str, ...]:
     """The actions understood of a sentence said after the work (or during it); ``plain`` without full stops."""
     text = BOUT + (DONE if over else "") + sentence
-    if plain:
-        text = re.sub(r"[,.!?;](?!\d)", "", text).lower()
-    narration = understand(read_bytes(text.encode(), "session.txt"), load_tables())
+    narration = understood(unpointed(text) if plain else text)
     return tuple(action.kind for action in narration.actions)
 
 
@@ -249,6 +243,6 @@ def test_what_only_sounds_like_a_decision_is_none(sentence: str, plain: bool) ->
 
 
 def test_every_action_of_the_tables_has_sentences() -> None:
-    words = load_tables().language.tables["actions"]
+    words = tables().language.tables["actions"]
     assert set(ACTIONS) == set(words["strong"]) | set(words["after"])
     assert all(len(sentences) >= 3 for sentences in ACTIONS.values())

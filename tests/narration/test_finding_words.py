@@ -1,15 +1,9 @@
 """Words for what is found, their denials, and talk that finds nothing (common practice, no source)."""
 
 import pytest
-from narration_samples import tables
-
-from haywisp.narration import Narration, read_bytes, understand
+from narration_samples import tables, understood
 
 UNDER_HAND = "[0:02] Kneading the left triceps. [0:20] "
-
-
-def hear(text: str) -> Narration:
-    return understand(read_bytes(text.encode(), "new.txt"), tables())
 
 
 # (aspect, value): what is said of the muscle under the hand.
@@ -362,6 +356,10 @@ FOUND: dict[tuple[str, str], list[str]] = {
         "There's nothing between them.",
     ],
     ("skin", "wound"): [
+        "The cut won't stop bleeding.",
+        "It hasn't stopped bleeding.",
+        "It does not stop bleeding.",
+        "I can't stop the bleeding.",
         "There's a cut.",
         "There's a graze.",
         "A wee nick.",
@@ -551,19 +549,17 @@ NOTHING = [
 
 @pytest.mark.parametrize(("aspect", "value", "said"), [(*key, said) for key, rows in FOUND.items() for said in rows])
 def test_finding_is_understood(aspect: str, value: str, said: str) -> None:
-    found = [(finding.structure, finding.aspect, finding.value) for finding in hear(UNDER_HAND + said).findings]
+    found = [(finding.structure, finding.aspect, finding.value) for finding in understood(UNDER_HAND + said).findings]
     assert found == [("triceps-brachii", aspect, value)]
 
 
 @pytest.mark.parametrize("said", NOTHING)
 def test_ordinary_talk_is_no_finding_and_no_bout(said: str) -> None:
-    at_work, alone = hear(UNDER_HAND + said), hear("[0:02] " + said)
+    at_work, alone = understood(UNDER_HAND + said), understood("[0:02] " + said)
     assert at_work.findings == () and len(at_work.bouts) == 1
     assert alone.findings == () and alone.bouts == ()
 
 
-def test_every_value_is_asked_three_times() -> None:
+def test_every_value_of_the_tables_has_sentences() -> None:
     values = {(aspect.id, value) for aspect in tables().aspects.values() for value in aspect.values}
     assert set(FOUND) == values
-    assert all(len(rows) >= 3 for rows in FOUND.values())
-    assert len(NOTHING) >= 40

@@ -2,14 +2,7 @@
 """Sentences that are in no case: bouts, sides, passes, pressure and findings (common practice, no source)."""
 
 import pytest
-
-from haywisp.knowledge import load_tables
-from haywisp.narration import Narration, read_bytes, understand
-
-
-def hear(text: str) -> Narration:
-    return understand(read_bytes(text.encode(), "new.txt"), load_tables())
-
+from narration_samples import understood
 
 BOUTS = [
     ("[0:02] Right then. Effleurage down the near side of the neck, light, six of them.",
@@ -68,22 +61,22 @@ FINDINGS = [
 
 @pytest.mark.parametrize(("text", "wanted"), BOUTS)
 def test_bouts(text: str, wanted: list[tuple[object, ...]]) -> None:
-    heard = hear(text).bouts
+    heard = understood(text).bouts
     assert [(b.technique, b.structures, b.side, b.passes, b.pressure) for b in heard] == wanted
 
 
 @pytest.mark.parametrize("text", NO_BOUTS)
 def test_what_was_not_done_is_no_bout(text: str) -> None:
-    assert hear(text).bouts == ()
+    assert understood(text).bouts == ()
 
 
 @pytest.mark.parametrize(("text", "wanted"), FINDINGS)
 def test_findings(text: str, wanted: list[tuple[object, ...]]) -> None:
-    assert [(f.structure, f.side, f.aspect, f.value) for f in hear(text).findings] == wanted
+    assert [(f.structure, f.side, f.aspect, f.value) for f in understood(text).findings] == wanted
 
 
 def test_every_entry_keeps_words_and_times_of_its_own() -> None:
-    narration = hear(
+    narration = understood(
         "[0:02] Kneading the left triceps, firm. [0:20] That's tight. [0:30] Big yawn. [0:40] Call the vet please."
     )
     words = narration.transcript.words
@@ -96,15 +89,17 @@ def test_every_entry_keeps_words_and_times_of_its_own() -> None:
 
 
 def test_a_misheard_word_keeps_what_was_heard() -> None:
-    repairs = hear("[0:02] Kneading the left splinias, light.").repairs
+    repairs = understood("[0:02] Kneading the left splinias, light.").repairs
     assert [(repair.heard, repair.meant) for repair in repairs] == [("splinias", "splenius")]
 
 
 def test_a_side_that_was_not_said_becomes_a_question() -> None:
-    questions = hear("[0:02] Kneading the triceps.").questions
+    questions = understood("[0:02] Kneading the triceps.").questions
     assert [(question.part, question.field) for question in questions] == [("bout", "side")]
 
 
 def test_a_transcript_with_no_horse_in_it_gives_an_empty_record() -> None:
-    narration = hear("[0:00] so we took the train to the coast and had chips on the wall [0:30] it rained all week")
+    narration = understood(
+        "[0:00] so we took the train to the coast and had chips on the wall [0:30] it rained all week"
+    )
     assert (narration.bouts, narration.findings, narration.responses, narration.actions) == ((), (), (), ())

@@ -3,12 +3,8 @@
 Source of the sentences: invented; the wording is common practice, no source.
 """
 
-import re
-
 import pytest
-
-from haywisp.knowledge import load_tables
-from haywisp.narration import read_bytes, understand
+from narration_samples import tables, understood, unpointed
 
 BOUT = "[0:02] Left side of the neck, long strokes, light. [0:20] "
 SIGNS = {
@@ -350,9 +346,7 @@ NOTHING = [
 def heard(sentence: str, plain: bool) -> tuple[str, ...]:
     """The signs understood of a sentence said under the hands; ``plain`` is without full stops."""
     text = BOUT + sentence + " [0:31] One two three."
-    if plain:
-        text = re.sub(r"[,.!?;](?!\d)", "", text).lower()
-    narration = understand(read_bytes(text.encode(), "session.txt"), load_tables())
+    narration = understood(unpointed(text) if plain else text)
     return tuple(response.sign for response in narration.responses)
 
 
@@ -369,5 +363,5 @@ def test_what_only_sounds_like_a_sign_is_none(sentence: str, plain: bool) -> Non
 
 
 def test_every_sign_of_the_tables_has_sentences() -> None:
-    assert set(SIGNS) == set(load_tables().language.tables["signs"]["forms"])
+    assert set(SIGNS) == set(tables().language.tables["signs"]["forms"])
     assert all(len(sentences) >= 4 for sentences in SIGNS.values())

@@ -1,14 +1,11 @@
 """Words for techniques and for places on the horse, in sentences that are in no case (common practice, no source)."""
 
 import pytest
-from narration_samples import tables
-
-from haywisp.narration import read_bytes, understand
+from narration_samples import tables, understood
 
 
 def bouts_of(text: str) -> list[tuple[str, tuple[str, ...]]]:
-    narration = understand(read_bytes(f"[0:02] {text}".encode(), "new.txt"), tables())
-    return [(bout.technique, bout.structures) for bout in narration.bouts]
+    return [(bout.technique, bout.structures) for bout in understood(f"[0:02] {text}").bouts]
 
 
 # Technique: sentences, each with the structure that is worked.
