@@ -27,11 +27,32 @@ TOLD = {
         "He might be lame behind.",
         "The owner says he went lame on Sunday and nobody has looked at it.",
         "Bit of a head nod on the right rein.",
+        "I'm going to stop there, he's lame.",
+        "I had to stop, she looked lame.",
+        "I should say he's lame.",
+        "Should be sound but he's lame.",
+        "He's worse than he should have been, he's lame.",
+        "If I'm honest he's lame.",
+        "I'd ring the vet if I were you, he's lame.",
+        "If I'm honest, he's lame, get the vet.",
+        "Watch him for me, he's lame.",
+        "In case you wonder, he's lame.",
+        "Trust me, he's lame.",
+        "In the yard he trotted up lame.",
+        "On the yard this morning she looked lame.",
+        "He was out with the other horses and came in lame.",
+        "He walked over with the rest of the other ponies and he was lame.",
+        "No he's lame behind.",
+        "Well no he was lame yesterday.",
+        "No she is lame, I saw it.",
     ],
     "acute-lameness": [
         "She's hopping lame today.",
         "He came in this morning on three legs.",
         "She can barely put that foot to the floor.",
+        "He isn't weight bearing on the near hind.",
+        "She's not weight bearing.",
+        "He wasn't really weight bearing this morning.",
     ],
     "fever": [
         "Temperature of 39.4 this morning.",
@@ -45,6 +66,12 @@ TOLD = {
         "Rectal temperature forty point two.",
         "Thirty nine four on the thermometer.",
         "It was 102.9 this morning.",
+        "Pulse of 40, temperature 39.8.",
+        "Respiration twelve, pulse thirty six, temperature thirty nine point two.",
+        "Temperature forty, heart rate forty four.",
+        "His temperature is forty degrees.",
+        "Not lame, he has a temperature.",
+        "Not lame, has a temperature.",
     ],
     "colic": [
         "He had colic last night.",
@@ -54,6 +81,10 @@ TOLD = {
         "She's been down and rolling and sweating since lunch.",
         "Touch of colic at the weekend.",
         "He's stretching out and looking round at his belly all morning.",
+        "He's not lame, he's got colic.",
+        "No he's got colic.",
+        "There are signs of colic.",
+        "She shows signs of colic today.",
     ],
     "pregnant": [
         "She's in foal.",
@@ -90,6 +121,8 @@ TOLD = {
         "He's a bit unsteady behind when he turns.",
         "He's all over the place behind, like he's drunk.",
         "He keeps crossing his hind legs when he turns.",
+        "He isn't lame, he's ataxic.",
+        "She's never lame, she is unsteady.",
     ],
     "tying-up": [
         "He tied up after the hack on Sunday.",
@@ -101,6 +134,8 @@ TOLD = {
         "He's a bit footy on the stones.",
         "He's got laminitis.",
         "He's got a really strong digital pulse in both fronts.",
+        "He's showing signs of laminitis.",
+        "I saw signs of laminitis in both fronts.",
     ],
     "infectious-disease": [
         "There's strangles on his yard and he's got a snotty nose.",
@@ -128,12 +163,16 @@ TOLD = {
         "He hasn't eaten since yesterday.",
         "She won't touch her feed.",
         "He hasn't touched his hay.",
+        "No lameness, not eating though.",
+        "No colic and he's not eating.",
     ],
     "acute-injury": [
         "It's bleeding.",
         "He got kicked in the field yesterday.",
         "He had a fall.",
         "There's blood running down his leg, it's still bleeding.",
+        "It hasn't stopped bleeding.",
+        "The cut won't stop bleeding.",
     ],
     "fracture": [
         "He fractured his splint bone.",
@@ -145,6 +184,14 @@ TOLD = {
     ],
     "vet-agreement-missing": [
         "The vet hasn't agreed to this.",
+    ],
+    "vet-says-wait": [
+        "The vet says to wait two weeks.",
+        "The vet wants us to wait.",
+        "My vet said no massage until the scan.",
+        "The vet doesn't want him worked on yet.",
+        "The vet told me to hold off.",
+        "The vet said not to treat him before Friday.",
     ],
     "tumour": [
         "He's got a sarcoid on his chest.",
@@ -169,9 +216,19 @@ ONLY_ASKED = {
         "Has he been lame?",
         "If you trot him up he's lame.",
         "He was lame but he's sound now.",
+        "The other mare was lovely. He's lame on the near fore.",
+        "My other client's horse was lovely. This one is lame.",
+        "I had another one of those. She's lame.",
+        "He's lame, the one with the scar.",
+        "He was turned out with his stablemate and came in lame.",
+        "The other mare was stiff and she's lame.",
     ],
     "fever": [
         "His temperature is thirty nine.",
+        "He was forty degrees last night.",
+        "I measured forty degrees.",
+        "His pulse was fine, thirty nine point five.",
+        "Her temperature was forty two days ago.",
     ],
     "laminitis": [
         "She had laminitis two years ago.",
@@ -233,6 +290,36 @@ NONE = [
     "The vet says he's not lame.",
     "He's neither lame nor stiff.",
     "He's sound in walk and trot.",
+    "No he's not lame.",
+    "No she isn't lame.",
+    "I'm looking for signs of colic.",
+    "Any signs of colic and you ring the vet.",
+    "No signs of laminitis.",
+    "We soak the hay to stop her getting laminitis.",
+    "Should he go lame, ring the vet.",
+    "The grey mare on the yard is lame.",
+    "One on the yard has strangles.",
+    "If the vet says wait we wait.",
+    "The vet says no treatment needed.",
+    "The other horses are lame.",
+    "Heart rate forty, temperature thirty eight.",
+    "Pulse of 40, temperature 38.",
+    "His temperature was fine, forty beats a minute.",
+    "He walked 39.5 metres.",
+    "He is forty one point five kilos lighter.",
+    "It's forty degrees in here.",
+    "It's a hundred degrees outside.",
+]
+# Commas that carry a denial on, or part a condition from what is so.
+DENIED_ON = [
+    "No colic, fever.",
+    "No lameness, heat in the feet or colic.",
+    "He's not lame, ataxic or off his food.",
+]
+APART = [
+    "Ring me if you can, the mare's lame.",
+    "Should it rain bring him in, he's lame.",
+    "If it rains I'll stop, he's lame.",
 ]
 
 
@@ -278,6 +365,17 @@ def test_what_is_denied_conditional_or_anothers_is_none(sentence: str) -> None:
         assert heard(said).alerts == (), said
 
 
+@pytest.mark.parametrize("sentence", DENIED_ON)
+def test_a_denial_goes_on_over_commas_while_nobody_is_named_anew(sentence: str) -> None:
+    assert heard(sentence).alerts == ()
+
+
+@pytest.mark.parametrize("sentence", APART)
+def test_what_is_told_after_a_condition_and_a_comma_is_asked_about(sentence: str) -> None:
+    assert flags(heard(sentence), told=False) == ["unexplained-lameness"]
+    assert flags(heard(sentence), told=True) == []
+
+
 def test_an_answer_to_the_question_denies_it() -> None:
     assert heard("Is he lame? No, he's sound.").alerts == ()
 
@@ -316,4 +414,4 @@ def test_every_flag_has_a_name_and_every_name_a_flag() -> None:
     assert spoken <= known.keys()
     assert spoken <= raw["names"].keys() <= known.keys()  # type: ignore[attr-defined]
     silent = known.keys() - spoken
-    assert silent == {"ridden-pain-signs", "first-visit", "vet-says-wait"}
+    assert silent == {"ridden-pain-signs", "first-visit"}

@@ -140,7 +140,7 @@ There was a bowl of apples on the table.
 
 
 def repaired(text: str) -> tuple[list[Token], list[Repair]]:
-    _, repairer = prepared(tables())
+    repairer = prepared(tables())[1].repairer
     return repairer.repair(tokenise(words(text), lexicon().spellings))
 
 

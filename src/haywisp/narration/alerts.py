@@ -10,16 +10,18 @@ from dataclasses import dataclass
 from typing import Any
 
 from haywisp.narration.clauses import Clause
+from haywisp.narration.doubting import KEEP_OR_DROP
 from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.phrases import Match, Matcher
 from haywisp.narration.scene import Scene
 from haywisp.narration.temperatures import raised
-from haywisp.narration.types import Alert, Choice, Question
+from haywisp.narration.types import Alert, Question
 
 TOLD, ASKED = 0.85, 0.4
 FEVER = "fever"
+# The lists of single words, in the order of Watch's fields.
+WORDS = {"another": ("subjects", "pronouns", "beside"), "denied": ("verbs", "between", "joins", "after")}
 CONDITION_REACH, DENIAL_REACH, AFTER_REACH, ANOTHER_REACH, TIME_REACH = 8, 7, 4, 9, 14
-KEEP_OR_DROP = (Choice("Yes, keep it", "keep"), Choice("No, leave it out", "drop"))
 
 
 @dataclass(frozen=True)
@@ -31,6 +33,9 @@ class Watch:
     names: Mapping[str, str]
     stronger: Mapping[str, str]
     subjects: frozenset[str]
+    pronouns: frozenset[str]
+    beside: frozenset[str]
+    verbs: frozenset[str]
     between: frozenset[str]
     joins: frozenset[str]
     after: frozenset[str]
@@ -46,17 +51,10 @@ class Heard:
     told: bool
 
 
-_BUILT: dict[int, tuple[Lexicon, Watch | None]] = {}
-
-
 def watch_of(lexicon: Lexicon) -> Watch | None:
-    """The compiled phrases, made once for each lexicon; None where the language has none."""
-    held = _BUILT.get(id(lexicon))
-    if held is None or held[0] is not lexicon:
-        raw = lexicon.tables.language.tables.get("alerts")
-        held = (lexicon, _compiled(lexicon, raw) if raw else None)
-        _BUILT[id(lexicon)] = held
-    return held[1]
+    """The compiled phrases; None where the language has none."""
+    raw = lexicon.tables.language.tables.get("alerts")
+    return _compiled(lexicon, raw) if raw else None
 
 
 def _compiled(lexicon: Lexicon, raw: Mapping[str, Any]) -> Watch:
@@ -86,22 +84,19 @@ def _compiled(lexicon: Lexicon, raw: Mapping[str, Any]) -> Watch:
         {name: Matcher(lexicon.compile(texts, name)) for name, texts in parts.items()},
         raw["names"],
         raw["stronger"],
-        frozenset(raw["another"]["subjects"]),
-        *(frozenset(raw["denied"][name]) for name in ("between", "joins", "after")),
+        *(frozenset(raw[part][name]) for part, names in WORDS.items() for name in names),
     )
 
 
-def alerts_of(scene: Scene) -> tuple[Alert, ...]:
+def alerts_of(scene: Scene, watch: Watch | None) -> tuple[Alert, ...]:
     """One alert for each flag that was spoken of, in order of time: the surest of its mentions."""
-    watch = watch_of(scene.lexicon)
     if watch is None or not scene.tokens:
         return ()
     return _Listener(scene, watch).alerts()
 
 
-def with_alerts(questions: Iterable[Question], alerts: Sequence[Alert], scene: Scene) -> tuple[Question, ...]:
+def with_alerts(questions: Iterable[Question], alerts: Sequence[Alert], watch: Watch | None) -> tuple[Question, ...]:
     """The questions with one about each alert among them, in order of time."""
-    watch = watch_of(scene.lexicon)
     names = watch.names if watch else {}
     asked = [
         Question(
@@ -179,14 +174,18 @@ class _Listener:
     def _sure(self, heard: Heard) -> float:
         """How surely this horse has it now; 0 where it is denied, only to be watched for, or another horse's."""
         clause = self._clause(heard.first)
-        if self._is_denied(heard, clause):
+        if self._is_denied(heard):
             self.denied.append(heard)
             return 0.0
-        if clause.mode == "other" or self._of_another(heard, clause) or self._such_a_case(heard):
+        others = self._others(heard, clause)
+        conditions = self._conditions(heard)
+        if any(self._holds_on(other, heard) for other in others):
             return 0.0
-        asked = not heard.told or clause.mode in ("usual", "lesson", "away") or self._questioned(heard)
+        if any(not self._told_apart(match, heard) for match in conditions):
+            return 0.0
+        asked = not heard.told or clause.mode in ("usual", "lesson", "away", "other") or self._questioned(heard)
         asked = asked or self._long_ago(heard, clause) or self._over(heard) or self._of_whom(heard)
-        return ASKED if asked or self._conditional(heard) else TOLD
+        return ASKED if asked or others or conditions or self._conditional(heard) else TOLD
 
     def _clause(self, place: int) -> Clause:
         return self.scene.clauses[max(0, bisect_right(self.starts, place) - 1)]
@@ -203,7 +202,7 @@ class _Listener:
     def _cued(self, name: str, first: int, last: int) -> list[Match]:
         return [match for match in self.cues[name] if first <= match.first and match.first < last]
 
-    def _is_denied(self, heard: Heard, clause: Clause) -> bool:
+    def _is_denied(self, heard: Heard) -> bool:
         denials = self.scene.lexicon.lists["denial"]
         after = [token.text for token in self.tokens[heard.last : heard.last + 1]]
         if self.tokens[heard.last - 1].asks and denials.intersection(after):
@@ -215,38 +214,70 @@ class _Listener:
         place = heard.first - 1
         while place >= 0 and heard.first - place <= DENIAL_REACH and self.tokens[place].mark != "stop":
             text = self.tokens[place].text
-            if text in denials and text != "without" and not self.tokens[place].mark:
+            if text == "no" and self.tokens[place + 1].text in self.watch.subjects:
+                return False
+            if text in denials and (text == "without" or not self.tokens[place].mark):
                 return True
-            if text == "without":
-                return True
-            earlier = next((one for one in self.denied if one.last == place + 1), None)
-            if earlier is not None:
-                return self._joined(place + 1, heard.first) or bool(self.tokens[place].mark)
+            if any(one.last == place + 1 for one in self.denied):
+                return self._denied_on(place, heard)
             if text not in self.watch.between | self.watch.joins or (self.tokens[place].mark and text not in denials):
                 return False
             place -= 1
         return False
 
+    def _denied_on(self, place: int, heard: Heard) -> bool:
+        """Whether what is denied up to ``place`` is so after it: "no colic, fever", not "not lame, he has a fever"."""
+        if self.tokens[heard.first].text in self.scene.lexicon.lists["denial"]:
+            return False
+        if self._joined(place + 1, heard.first):
+            return True
+        told = {token.text for token in self.tokens[place + 1 : heard.first + 1]} & self.watch.verbs
+        return bool(self.tokens[place].mark) and self._nameless(place + 1, heard.first) and not told
+
     def _joined(self, first: int, last: int) -> bool:
         """Whether "or", "nor" or "and" alone stands between: what was denied before it is denied after it."""
         return first < last and all(token.text in self.watch.joins for token in self.tokens[first:last])
 
-    def _of_another(self, heard: Heard, clause: Clause) -> bool:
+    def _others(self, heard: Heard, clause: Clause) -> list[tuple[int, int]]:
+        """Where the flag's own clause names somebody else before it, who is no mere company of this horse."""
         first, _ = self._sentence(heard, ANOTHER_REACH)
         first = max(first, clause.first)
-        if self._cued("self", max(first, heard.first - 4), heard.first + 1):
-            return True
-        return bool(self._cued("another", first, heard.first + 1))
+        cues = [(m.first, m.last) for m in self._cued("self", max(first, heard.first - 4), heard.first + 1)]
+        named = [(m.first, m.last) for m in self._cued("another", first, heard.first + 1)]
+        if clause.mode == "other":
+            modes = self.scene.mentions.within("mode", clause.first, heard.first + 1)
+            named += [(m.first, m.last) for m in modes if m.id == "other"]
+        return [*cues, *(cue for cue in named if not self._is_company(cue[0], clause.first))]
 
-    def _such_a_case(self, heard: Heard) -> bool:
-        """Whether it is told what to watch for: "if he goes lame", "any heat in the feet, and it's the vet"."""
+    def _is_company(self, place: int, first: int) -> bool:
+        """Whether another is only who this horse was with: "he was out with the other horses and came in lame"."""
+        led = [at for at in range(max(first, place - 2), place) if self.tokens[at].text in self.watch.beside]
+        return bool(led) and any(token.text in self.watch.pronouns for token in self.tokens[first : led[-1]])
+
+    def _holds_on(self, other: tuple[int, int], heard: Heard) -> bool:
+        """Whether somebody else is still spoken of: no "he" or "she" between may be this horse again."""
+        return not any(token.text in self.watch.pronouns for token in self.tokens[other[1] : heard.first])
+
+    def _conditions(self, heard: Heard) -> list[Match]:
+        """What makes it a case to watch for: "if he goes lame", "any heat in the feet, and it's the vet"."""
         first, last = self._sentence(heard, TIME_REACH)
-        if self._cued("advice", heard.last, last) and self._cued("such", first, heard.first):
-            return True
-        first, _ = self._sentence(heard, CONDITION_REACH)
-        if self._cued("unconditional", first, heard.first) or self._cued("unsure", first, heard.first):
-            return False
-        return any(match.last <= heard.first + 1 for match in self._cued("conditional", first, heard.first + 1))
+        found = self._cued("such", first, heard.first) if self._cued("advice", heard.last, last) else []
+        near, _ = self._sentence(heard, CONDITION_REACH)
+        if not self._cued("unsure", near, heard.first):
+            found = [
+                *found,
+                *(m for m in self._cued("conditional", near, heard.first + 1) if m.last <= heard.first + 1),
+            ]
+        plain = self._cued("unconditional", max(0, first - TIME_REACH), heard.first)
+        return [m for m in found if not any(p.first < m.last and m.first < p.last for p in plain)]
+
+    def _told_apart(self, condition: Match, heard: Heard) -> bool:
+        """Whether a new sentence begins between them after a comma: "ring me if you can, he's lame"."""
+        for place in range(condition.first, heard.first):
+            begins = self.tokens[place].mark == "comma" and self.tokens[place + 1].text not in self.watch.joins
+            if begins and not self._nameless(place + 1, min(place + 4, heard.first)):
+                return True
+        return False
 
     def _conditional(self, heard: Heard) -> bool:
         """Whether it may be what to watch for: seen on condition, or advice in as few words as "lame, vet"."""

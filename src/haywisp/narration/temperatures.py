@@ -9,24 +9,33 @@ LIMIT_C, LIMIT_F = 39.0, 102.0
 RANGE_C, RANGE_F = (35.0, 43.0), (95.0, 110.0)
 NAMED = frozenset({"temp", "temps", "temperature", "temperatures", "thermometer", "rectal"})
 DEGREES = frozenset({"degrees", "degree", "celsius", "centigrade", "fahrenheit", "c", "f"})
-REACH, AFTER_REACH = 8, 3
+RATES = frozenset({"pulse", "heart", "rate", "respiration", "respirations", "breaths", "breathing"})
+LENGTHS = frozenset({"metre", "metres", "meter", "meters", "m", "cm", "km", "miles", "inches", "feet", "foot"})
+WEIGHTS = frozenset({"kilo", "kilos", "kg", "kilograms", "grams", "pounds", "litres"})
+TIMES = frozenset({"seconds", "minute", "minutes", "hours", "days", "weeks", "years"})
+COUNTED = LENGTHS | WEIGHTS | {"beats", "bpm", "breaths", "strides", "hands", "percent"}
+REACH, RATE_REACH, AFTER_REACH = 8, 4, 3
 TENS = {"thirty": 30, "forty": 40, "ninety": 90}
 
 
 def raised(tokens: Sequence[Token], numbers: Mapping[str, int]) -> list[tuple[int, int, bool]]:
     """Tokens first to last (excluded) of each temperature at or over the limit, and whether it lies over it.
 
-    A bare number counts beside a word for temperature; with a decimal it counts by itself.
+    A bare number counts beside a word for temperature; with a decimal it counts by itself. Before degrees, which may be
+    the weather's, or a stretch of time, and after a word for the pulse, it is in doubt; a length or a weight is none.
     """
     found = []
     place = 0
     while place < len(tokens):
         value, last, exact = _value(tokens, place, numbers)
-        if value and (exact or _named(tokens, place, last)):
+        named, unit = _named(tokens, place, last), _unit(tokens, last)
+        rated = _rated(tokens, place)
+        sure = exact or (named and not rated)
+        if value and (sure or unit in DEGREES) and unit not in COUNTED:
             limit = LIMIT_C if value <= RANGE_C[1] else LIMIT_F
             if value >= limit:
                 over = value > limit or _over(tokens, place)
-                found.append((place, last, over))
+                found.append((place, last, over and sure and not rated and unit not in TIMES))
         place = max(last, place + 1)
     return found
 
@@ -84,9 +93,7 @@ def _fits(value: int) -> bool:
 
 
 def _named(tokens: Sequence[Token], first: int, last: int) -> bool:
-    """Whether a word for temperature stands before the number in the same breath, or degrees after it."""
-    if last < len(tokens) and tokens[last].text in DEGREES:
-        return True
+    """Whether a word for temperature stands beside the number in the same breath."""
     if last <= len(tokens) and NAMED & _following(tokens, last):
         return True
     for place in range(first - 1, max(-1, first - 1 - REACH), -1):
@@ -95,6 +102,17 @@ def _named(tokens: Sequence[Token], first: int, last: int) -> bool:
         if tokens[place].mark == "stop":
             return place == first - 1 and bool(NAMED & {token.text for token in tokens[max(0, place - 3) : place + 1]})
     return False
+
+
+def _unit(tokens: Sequence[Token], last: int) -> str:
+    """The word that a number stands before, where no mark parts them."""
+    return tokens[last].text if last < len(tokens) and not tokens[last - 1].mark else ""
+
+
+def _rated(tokens: Sequence[Token], first: int) -> bool:
+    """Whether a word for pulse or breath stands before the number, and no word for temperature nearer."""
+    before = [token.text for token in tokens[max(0, first - RATE_REACH) : first]]
+    return next((text in RATES for text in reversed(before) if text in RATES | NAMED), False)
 
 
 def _following(tokens: Sequence[Token], last: int) -> set[str]:

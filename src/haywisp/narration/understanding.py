@@ -5,8 +5,10 @@ clause by three listeners: the hands (bouts), the observer (findings, responses)
 in doubt becomes a question. The grammar is written down in ``docs/grammar.md``.
 """
 
+from dataclasses import dataclass
+
 from haywisp.knowledge import Tables
-from haywisp.narration.alerts import alerts_of, with_alerts
+from haywisp.narration.alerts import Watch, alerts_of, watch_of, with_alerts
 from haywisp.narration.deciding import Decider
 from haywisp.narration.doubting import bouts_of, questions_of
 from haywisp.narration.finishing import finish, momentary
@@ -18,23 +20,32 @@ from haywisp.narration.scene import Scene, build_scene
 from haywisp.narration.tokens import tokenise
 from haywisp.narration.types import Finding, Narration, Response, Transcript
 
-_BUILT: dict[int, tuple[Tables, Lexicon, Repairer]] = {}
+
+@dataclass(frozen=True)
+class Ear:
+    """What hears with one lexicon: the repairer of its words, and the watch for red flags if it has one."""
+
+    repairer: Repairer
+    watch: Watch | None
 
 
-def prepared(tables: Tables) -> tuple[Lexicon, Repairer]:
-    """The compiled lexicon and repairer of tables, made once for each set of tables."""
+_BUILT: dict[int, tuple[Tables, Lexicon, Ear]] = {}
+
+
+def prepared(tables: Tables) -> tuple[Lexicon, Ear]:
+    """The compiled lexicon of tables and the ear that hears with it, made once for each set of tables."""
     held = _BUILT.get(id(tables))
     if held is None or held[0] is not tables:
         lexicon = build(tables)
-        held = (tables, lexicon, Repairer(lexicon))
+        held = (tables, lexicon, Ear(Repairer(lexicon), watch_of(lexicon)))
         _BUILT[id(tables)] = held
     return held[1], held[2]
 
 
 def understand(transcript: Transcript, tables: Tables) -> Narration:
     """Everything that was understood of a transcript; an empty record is an ordinary answer."""
-    lexicon, repairer = prepared(tables)
-    tokens, repairs = repairer.repair(tokenise(transcript.words, lexicon.spellings))
+    lexicon, ear = prepared(tables)
+    tokens, repairs = ear.repairer.repair(tokenise(transcript.words, lexicon.spellings))
     scene = build_scene(tokens, repairs, lexicon)
     hands = Hands(scene)
     observer = Observer(scene, hands)
@@ -55,8 +66,8 @@ def understand(transcript: Transcript, tables: Tables) -> Narration:
     responses = tuple(note.what for note in observer.responses if isinstance(note.what, Response))
     actions = tuple(decider.actions)
     questions = questions_of(bouts, hands.drafts, findings, responses, actions, scene)
-    alerts = alerts_of(scene)
-    asked = with_alerts(questions, alerts, scene)
+    alerts = alerts_of(scene, ear.watch)
+    asked = with_alerts(questions, alerts, ear.watch)
     return Narration(transcript, bouts, findings, responses, actions, asked, tuple(repairs), alerts)
 
 
