@@ -1,16 +1,23 @@
 """Before touching: today's questions and their answers, and the box of the tape."""
 
+import html
 import re
+from datetime import timedelta
 
 import httpx
 import pytest
-from web_practice import a_heard_visit, a_visit
+from web_practice import TODAY, a_heard_visit, a_visit
 
 from haywisp.usecases import App
 from haywisp.usecases.asking import ask_page
 from haywisp.usecases.people import edit_horse
-from haywisp.usecases.said import said
-from haywisp.usecases.visits import visit_page
+from haywisp.usecases.said import accept_all, add, said
+from haywisp.usecases.visits import open_visit, visit_page
+
+
+def words(page: str) -> str:
+    """The text of a page in one line."""
+    return re.sub(r"\s+([.,:])", r"\1", " ".join(html.unescape(re.sub(r"<[^>]+>", " ", page)).split()))
 
 
 def ticked(page: str) -> list[str]:
@@ -62,6 +69,35 @@ def test_before_and_next_time_stand_apart(app: App, client: httpx.Client) -> Non
     assert "Because: Poll: tender" in found and "Because: Poll: tender" not in known
     assert "What was known before this visit." in known
     assert '<details class="card ask" id="before">' in page
+
+
+def test_the_line_below_the_verdict_tells_of_todays_answers(app: App, client: httpx.Client) -> None:
+    before = a_heard_visit(app, day=TODAY - timedelta(days=30))
+    accept_all(app, before)
+    visit_id = open_visit(app, visit_page(app, before).horse.id, TODAY).id
+    known = "What was known before this visit, from the one of 12 February 2031"
+    assert f"{known}: nothing is recorded of this one yet." in words(client.get(f"/visits/{visit_id}").text)
+
+    client.post(f"/visits/{visit_id}/asked", data={"yes": ["fever"]})
+
+    assert f"{known}, and what was answered today." in words(client.get(f"/visits/{visit_id}").text)
+
+
+def test_a_red_flag_says_when_it_was_asked(app: App, client: httpx.Client) -> None:
+    earlier = a_visit(app, day=TODAY - timedelta(days=30))
+    client.post(f"/visits/{earlier}/asked", data={"yes": ["fracture"]})
+    add(app, earlier, "finding", {"structure": "splenius", "side": "left", "aspect": "tone", "value": "tight"})
+    horse = visit_page(app, earlier).horse.id
+    visit_id = open_visit(app, horse, TODAY).id
+    client.post(f"/visits/{visit_id}/asked", data={"yes": ["colic"]})
+    edit_horse(app, horse, flags=["laminitis"])
+
+    page = words(client.get(f"/visits/{visit_id}").text)
+
+    assert "Because: asked today." in page and "Because: asked on 12 February 2031." in page
+    assert "Because: it stays with the horse." in page
+    assert "Because: asked today." in words(client.get(f"/visits/{visit_id}/plan").text)
+    assert "Because: asked on 12 February 2031." in words(client.get(f"/horses/{horse}").text)
 
 
 def test_what_lasts_is_not_asked_again(app: App, client: httpx.Client) -> None:

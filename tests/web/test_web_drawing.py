@@ -6,9 +6,9 @@ import pytest
 from web_practice import a_heard_visit
 
 from haywisp.usecases import App, Refused
+from haywisp.usecases.moments import moment_of
 from haywisp.usecases.said import said
 from haywisp.usecases.views import Lane, Timeline, TimelineBar, TimelineMark
-from haywisp.web.forms import moment_of
 from haywisp.web.rendering import minutes, placed, plural, sentence
 from haywisp.web.timeline import LEFT, RIGHT, WIDTH, draw
 from haywisp.web.words import rows

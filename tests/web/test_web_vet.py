@@ -1,5 +1,8 @@
 """What the vet answered, by the form on the pages of a visit and its plan."""
 
+import re
+from html import escape
+
 import httpx
 import pytest
 from web_practice import a_heard_visit
@@ -33,9 +36,25 @@ def test_an_answer_to_wait_says_so(app: App, client: httpx.Client) -> None:
     assert "Before touching: vet first" in page
 
 
-@pytest.mark.parametrize("data", [{"text": "fit", "agrees": ""}, {"text": " ", "agrees": "yes"}, {}])
-def test_half_an_answer_is_refused_with_a_sentence(app: App, client: httpx.Client, data: dict[str, str]) -> None:
+@pytest.mark.parametrize(
+    "data",
+    [{"text": "fit <so far>", "agrees": ""}, {"text": " ", "agrees": "yes"}, {}, {"text": "fit\0", "agrees": "wait"}],
+)
+@pytest.mark.parametrize("back", ["", "plan"])
+def test_half_an_answer_is_refused_with_a_sentence_and_stays_in_the_form(
+    app: App, client: httpx.Client, data: dict[str, str], back: str
+) -> None:
     visit = a_heard_visit(app)
-    sent = client.post(f"/visits/{visit}/vet", data=data)
+    sent = client.post(f"/visits/{visit}/vet", data={**data, "back": back})
     assert sent.status_code == 422
     assert visit_page(app, visit).vet_said == ()
+    assert ("Before this plan" in sent.text) is (back == "plan")
+
+    form = sent.text[sent.text.index("Write down an answer") :]
+    assert re.search(r'<p class="message" role="alert">[^<]{20,}</p>', form)
+    assert f"required>{escape(data.get('text', '').strip())}</textarea>" in form
+    assert re.findall(r'value="(\w+)" checked', form) == ([data["agrees"]] if data.get("agrees") else [])
+
+
+def test_an_answer_about_no_visit_is_not_kept(client: httpx.Client) -> None:
+    assert client.post("/visits/none/vet", data={"text": "fit", "agrees": "yes"}).status_code == 404

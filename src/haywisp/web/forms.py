@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import AsyncIterator, Mapping
+from datetime import date
 from typing import Annotated
 
 from fastapi import Depends, Request
@@ -32,7 +33,6 @@ WHOSE_TEXTS = (
     "horse_same",
     "horse_same_name",
 )
-MOMENT = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):([0-5]\d)")
 
 
 async def sent_form(request: Request) -> AsyncIterator[FormData]:
@@ -60,6 +60,16 @@ def whole_number(text: str, what: str) -> int:
     if not re.fullmatch(r"\d{1,9}", text.strip()):
         raise Refused(f"{what} should be a whole number; “{text[:40]}” is none. Nothing was changed.")
     return int(text)
+
+
+def day_of(text: str) -> date:
+    """The day that a form gave."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise Refused(
+            f"“{text[:40]}” is no day. Choose one, or write it as year-month-day, such as 2026-03-04."
+        ) from None
 
 
 def version_of(form: FormData) -> int:
@@ -91,19 +101,6 @@ def shown_body(part: str, body: Mapping[str, object]) -> dict[str, object]:
     if part == "finding":
         form["found"] = f"{body['aspect']}:{body['value']}" if body.get("aspect") and body.get("value") else ""
     return form
-
-
-def moment_of(text: str) -> float:
-    """Seconds from ``m:ss`` or ``h:mm:ss``; an empty text is the start."""
-    if not text.strip():
-        return 0.0
-    found = MOMENT.fullmatch(text.strip())
-    if not found:
-        raise Refused(
-            f"“{text[:40]}” is no time in the session: write minutes and seconds, such as 12:30, or leave it empty."
-        )
-    hours, minutes, seconds = (int(part or 0) for part in found.groups())
-    return hours * 3600.0 + minutes * 60.0 + seconds
 
 
 def horse_texts(form: FormData) -> dict[str, object]:

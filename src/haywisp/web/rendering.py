@@ -1,6 +1,6 @@
 """Templates to answers: the Jinja environment, its filters, and the two shapes of an answer, whole page or piece."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 from functools import cache
 from hashlib import sha256
@@ -67,6 +67,11 @@ def placed(name: str, side: str | None) -> str:
     return f"{name}, both sides" if side == "both" else f"{side} {name}" if side else name
 
 
+def found_in(keys: Iterable[str], known: Mapping[str, str]) -> list[str]:
+    """What ``known`` says of some keys, each thing once."""
+    return list(dict.fromkeys(known[key] for key in keys if key in known))
+
+
 def sentence(text: str) -> str:
     """The text with a capital letter and a full stop."""
     text = text.strip()
@@ -86,7 +91,7 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    filters: Mapping[str, Callable[..., str]] = {
+    filters: Mapping[str, Callable[..., object]] = {
         "long_day": long_day,
         "short_day": short_day,
         "plural": plural,
@@ -95,6 +100,7 @@ def environment() -> Environment:
         "capital": capital,
         "placed": placed,
         "sentence": sentence,
+        "found_in": found_in,
     }
     made.filters.update(filters)
     made.globals.update(

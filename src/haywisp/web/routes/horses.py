@@ -1,6 +1,6 @@
 """Horses: the list, one horse's story, and the form to add or change one."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
@@ -10,6 +10,7 @@ from haywisp.usecases import App, Refused
 from haywisp.usecases import horses as use
 from haywisp.usecases import people as people_use
 from haywisp.usecases.errors import AlreadyKept
+from haywisp.usecases.origins import origins
 from haywisp.usecases.people import Whose
 from haywisp.usecases.views import Namesakes
 from haywisp.web.forms import HORSE_TEXTS, WHOSE_TEXTS, Form, horse_texts
@@ -26,10 +27,22 @@ ROWS = 60
 
 @router.get("")
 def horses(request: Request, app: Wired, q: str = "", after: str = "") -> Response:
-    text = q.strip()[:LONGEST_SEARCH]
+    return horses_page(app, q, after, template="parts/horse_list.html" if wants_piece(request) else "horses.html")
+
+
+def horses_page(
+    app: App,
+    search: str = "",
+    after: str = "",
+    *,
+    template: str = "horses.html",
+    status: int = 200,
+    taken: Mapping[str, object] | None = None,
+) -> Response:
+    """The list of horses; ``taken`` is why the file of a visit was refused."""
+    text = search.strip()[:LONGEST_SEARCH]
     rows = use.list_horses(app, text, after=after, limit=ROWS + 1)
-    template = "parts/horse_list.html" if wants_piece(request) else "horses.html"
-    return page(template, horses=rows[:ROWS], text=text, after=after, more=len(rows) > ROWS)
+    return page(template, status, horses=rows[:ROWS], text=text, after=after, more=len(rows) > ROWS, taken=taken)
 
 
 @router.get("/new")
@@ -47,7 +60,14 @@ def horse(app: Wired, horse_id: str) -> Response:
     view = use.horse_page(app, horse_id)
     compared = [strand for strand in view.strands if len(strand.values) > 1]
     seen_once = [strand for strand in view.strands if len(strand.values) == 1]
-    return page("horse.html", view=view, compared=compared, seen_once=seen_once, today=app.clock().date())
+    return page(
+        "horse.html",
+        view=view,
+        compared=compared,
+        seen_once=seen_once,
+        today=app.clock().date(),
+        origins=origins(app, view.verdict),
+    )
 
 
 @router.get("/{horse_id}/edit")

@@ -5,11 +5,13 @@ from collections.abc import Callable, Mapping
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 
+from haywisp.errors import HaywispError
 from haywisp.usecases import App, Changed, NotFound, Refused, restoring
 from haywisp.usecases import said as use
 from haywisp.usecases.forms import beside
+from haywisp.usecases.moments import moment_of
 from haywisp.usecases.views import EntryView, SaidPage, Vocabulary
-from haywisp.web.forms import Form, body_of, moment_of, shown_body, text_of, version_of, whole_number
+from haywisp.web.forms import Form, body_of, shown_body, text_of, version_of, whole_number
 from haywisp.web.pieces import ENTRIES
 from haywisp.web.rendering import go_to, page, render, wants_piece
 from haywisp.web.routes.wiring import Wired
@@ -36,7 +38,7 @@ def add_entry(request: Request, app: Wired, visit_id: str, form: Form) -> Respon
     body = body_of(part, form)
     try:
         entry = use.add(app, visit_id, part, body, moment_of(text_of(form, "at")))
-    except Refused as error:
+    except HaywispError as error:
         if part not in PARTS:
             raise
         return add_page(app, visit_id, part, shown_body(part, body) | {"at": text_of(form, "at")}, problem=str(error))
@@ -109,7 +111,7 @@ def correct(request: Request, app: Wired, visit_id: str, thread: str, form: Form
         return decided(
             request, app, visit_id, thread, lambda: use.correct(app, thread, version, body, reason), typed, body
         )
-    except Refused as error:
+    except HaywispError as error:
         answer = entry_page(request, app, visit_id, thread, typed=typed, problem=str(error))
         answer.headers["HX-Retarget"] = f"#entry-{thread} .entry-more"
         answer.headers["HX-Reswap"] = "innerHTML"

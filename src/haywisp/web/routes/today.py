@@ -1,9 +1,13 @@
-"""The day at a glance."""
+"""The day at a glance, and the visits of any other day."""
+
+from datetime import date, timedelta
 
 from fastapi import APIRouter
 from fastapi.responses import Response
 
+from haywisp.usecases import rounds
 from haywisp.usecases import today as use
+from haywisp.web.forms import day_of
 from haywisp.web.rendering import page
 from haywisp.web.routes.wiring import Wired
 
@@ -11,7 +15,14 @@ router = APIRouter()
 
 
 @router.get("/")
-def today(app: Wired) -> Response:
+def today(app: Wired, day: str = "") -> Response:
+    now = app.clock().date()
+    asked = day_of(day.strip()) if day.strip() else now
+    before = asked - timedelta(days=1) if asked > date.min else None
+    after = asked + timedelta(days=1) if asked < date.max else None
+    if asked != now:
+        return page("day.html", round=rounds.round_for(app, asked), today=now, before=before, after=after)
     view = use.today(app)
     waiting = {row.id for row in view.waiting}
-    return page("today.html", view=view, recent=[row for row in view.recent if row.id not in waiting])
+    recent = [row for row in view.recent if row.id not in waiting]
+    return page("today.html", view=view, recent=recent, before=before, after=after)

@@ -3,10 +3,13 @@
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
+from haywisp.errors import HaywispError
 from haywisp.usecases import Refused
 from haywisp.usecases import vet as use
 from haywisp.web.forms import Form, text_of
 from haywisp.web.rendering import go_to
+from haywisp.web.routes.plans import plan_page
+from haywisp.web.routes.visits import visit_page
 from haywisp.web.routes.wiring import Wired
 
 router = APIRouter()
@@ -15,9 +18,14 @@ AGREES = {"yes": True, "wait": False}
 
 @router.post("/visits/{visit_id}/vet")
 def vet_said(request: Request, app: Wired, visit_id: str, form: Form) -> Response:
-    agrees = AGREES.get(text_of(form, "agrees"))
-    if agrees is None:
-        raise Refused("Say whether the vet agrees to bodywork or has it wait; nothing was saved.")
-    use.vet_said(app, visit_id, text_of(form, "text"), agrees=agrees)
-    plan = "/plan" if text_of(form, "back") == "plan" else ""
-    return go_to(request, f"/visits/{visit_id}{plan}#vet")
+    text, chosen, planning = text_of(form, "text"), text_of(form, "agrees"), text_of(form, "back") == "plan"
+    try:
+        agrees = AGREES.get(chosen)
+        if agrees is None:
+            raise Refused("Say whether the vet agrees to bodywork or has it wait; nothing was saved.")
+        use.vet_said(app, visit_id, text, agrees=agrees)
+    except HaywispError as error:
+        filled = {"text": text, "agrees": chosen, "problem": str(error)}
+        shown = plan_page if planning else visit_page
+        return shown(app, visit_id, status=422, vet=filled)
+    return go_to(request, f"/visits/{visit_id}{'/plan' if planning else ''}#vet")

@@ -1,7 +1,6 @@
 """A visit: opened, shown, and given its narration."""
 
 from collections.abc import Mapping
-from datetime import date
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
@@ -12,8 +11,9 @@ from haywisp.usecases import App, Refused
 from haywisp.usecases import visits as use
 from haywisp.usecases.asking import ask_page
 from haywisp.usecases.listening import LARGEST_FILE
+from haywisp.usecases.origins import origins
 from haywisp.web.failures import status_of
-from haywisp.web.forms import Form, text_of, whole_number
+from haywisp.web.forms import Form, day_of, text_of, whole_number
 from haywisp.web.rendering import go_to, page, wants_piece
 from haywisp.web.routes.wiring import Wired
 
@@ -53,16 +53,6 @@ def hear(request: Request, app: Wired, visit_id: str, form: Form) -> Response:
     return answer
 
 
-def day_of(text: str) -> date:
-    """The day that a form gave."""
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise Refused(
-            f"“{text[:40]}” is no day. Choose one, or write it as year-month-day, such as 2026-03-04."
-        ) from None
-
-
 def narration_of(form: FormData) -> tuple[str, bytes]:
     """The file that was sent or, where there is none, the text that was pasted under a name that tells its kind."""
     sent = form.get("file")
@@ -88,10 +78,12 @@ def visit_page(
     again: bool = False,
     asked: Mapping[str, object] | None = None,
     tape: Mapping[str, object] | None = None,
+    vet: Mapping[str, object] | None = None,
 ) -> Response:
     """The front page of a visit; after a refusal with what was pasted and why it was refused.
 
-    ``asked`` is a refused form of today's questions, and ``tape`` what was read from a tape with what it tells.
+    ``asked`` is a refused form of today's questions, ``vet`` one of what the vet answered, and ``tape`` what was read
+    from a tape with what it tells.
     """
     view = use.visit_page(app, visit_id)
     return page(
@@ -104,7 +96,10 @@ def visit_page(
         problem=problem,
         pasted=pasted,
         again=again,
+        today=app.clock().date(),
         ask=ask_page(app, visit_id),
         asked=asked,
         tape=tape,
+        vet=vet,
+        origins=origins(app, view.at_start, view.verdict),
     )
