@@ -86,6 +86,11 @@ def test_htmx_keeps_the_piece_that_someone_is_in(client: httpx.Client, visit_id:
     assert f"Entries {ENTRIES + 1} to {2 * ENTRIES} of" in piece
 
 
+def test_an_address_of_the_page_that_is_none_is_no_fault(client: httpx.Client, visit_id: str) -> None:
+    here = {"HX-Current-URL": "http://["}
+    assert client.post(f"/visits/{visit_id}/said/accept-all", headers=HTMX | here).status_code == 200
+
+
 @pytest.mark.parametrize(
     ("address", "place"),
     [
@@ -95,6 +100,7 @@ def test_htmx_keeps_the_piece_that_someone_is_in(client: httpx.Client, visit_id:
         ("/visits/x/said?from=many&at=t1", Place(0, "t1")),
         ("/visits/x/said?from=²", Place()),
         ("/visits/x/said?from=" + "9" * 40, Place()),
+        ("http://[", Place()),
     ],
 )
 def test_a_place_that_is_none_is_the_beginning(client: httpx.Client, address: str, place: Place) -> None:

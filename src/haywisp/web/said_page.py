@@ -28,7 +28,11 @@ class Place:
 
 def place_in(address: str) -> Place:
     """The place that an address of the page names; the beginning where it names none."""
-    asked = parse_qs(urlsplit(address).query)
+    try:
+        asked = parse_qs(urlsplit(address).query)
+    except ValueError:
+        # What a browser says of its page is data like any other.
+        return Place()
     start = asked.get("from", [""])[0]
     return Place(int(start) if start.isdecimal() and len(start) < 8 else 0, asked.get("at", [""])[0])
 

@@ -122,6 +122,7 @@ function onKey(event) {
 function close(more) {
   const entry = more.closest("[data-entry]");
   more.replaceChildren();
+  notice("");
   choose(entry);
 }
 
@@ -169,13 +170,72 @@ function followWords(link, card) {
   words?.scrollIntoView({ block: "center" });
 }
 
+function notice(text) {
+  const message = document.createElement("p");
+  message.className = "message";
+  message.textContent = text;
+  document.querySelector("#notice").replaceChildren(...(text ? [message] : []));
+}
+
+// The opened form that an answer would take the place of, other than by what stands in its own box.
+function openedUnder({ elt, target }) {
+  const about = elt.closest("[data-question]")?.dataset.entryOf;
+  return [...page.querySelectorAll("form[data-open-form]")].find((form) => {
+    if (form.closest(".entry-more").contains(elt)) return false;
+    return target.contains(form) || form.closest("[data-entry]").dataset.entry === about;
+  });
+}
+
+function beforeRequest(event) {
+  const form = openedUnder(event.detail);
+  if (!form) return;
+  event.preventDefault();
+  page.dataset.onward = "";
+  show("record");
+  notice("Save or leave the opened form first.");
+  form.querySelector("select, input:not([type=hidden]), textarea").focus();
+}
+
+// A new drawing stands where the old one was scrolled to.
+let drawnFrom = 0;
+
+function beforeSwap() {
+  drawnFrom = document.querySelector(".timeline-scroll")?.scrollLeft ?? 0;
+}
+
+// After the answer to a question: the question that came next, or the record where that was the last one.
+function afterAnswer(old, path) {
+  const was = [...old.querySelectorAll("[data-question]")];
+  const at = was.findIndex((one) => path.endsWith(`/${one.id.slice("question-".length)}`));
+  const left = [...page.querySelectorAll("[data-question]")];
+  const next = left[Math.min(Math.max(at, 0), left.length - 1)];
+  (next?.querySelector("button") ?? document.getElementById("record-heading")).focus();
+}
+
+// After everything was accepted: the end of the review, with the same entries in view.
+function afterAccepting(old) {
+  const left = page.querySelector("#only-left");
+  if (left) left.checked = old.querySelector("#only-left")?.checked ?? false;
+  document.getElementById("finish-heading").focus();
+}
+
 // htmx tells of each piece that it put in place; one answer of the server counts once.
 const settled = new WeakSet();
 
 function onSwap(event) {
-  const { target, xhr } = event.detail;
+  const { target, xhr, pathInfo } = event.detail;
   if (!xhr || settled.has(xhr)) return;
   settled.add(xhr);
+  const drawing = document.querySelector(".timeline-scroll");
+  if (drawing) drawing.scrollLeft = drawnFrom;
+  if (target.id === "questions") {
+    afterAnswer(target, pathInfo.requestPath);
+    return;
+  }
+  if (target.id === "review") {
+    afterAccepting(target);
+    return;
+  }
   const more = target.closest?.(".entry-more");
   if (more) {
     choose(more.closest("[data-entry]"), { focus: false });
@@ -201,6 +261,8 @@ if (page) {
   if (narrow.matches) document.querySelector(".timeline-card")?.removeAttribute("open");
   document.addEventListener("keydown", onKey);
   document.addEventListener("click", onClick);
+  document.body.addEventListener("htmx:beforeRequest", beforeRequest);
+  document.body.addEventListener("htmx:beforeSwap", beforeSwap);
   document.body.addEventListener("htmx:afterSettle", onSwap);
   page.addEventListener("focusin", (event) => {
     const entry = event.target.closest("[data-entry]");
