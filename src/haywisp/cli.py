@@ -7,7 +7,8 @@ from typing import Annotated
 import typer
 
 from haywisp import __version__
-from haywisp.commands import demo, horses, people, results, serve, vet, visits
+from haywisp.commands import asking, demo, horses, people, results, serve, vet, visits, writing
+from haywisp.commands.helping import PlainCommand
 from haywisp.errors import HaywispError
 
 REFUSED = 2
@@ -28,6 +29,9 @@ app.add_typer(horses.horses, name="horse")
 app.add_typer(people.owners, name="owner")
 app.add_typer(people.yards, name="yard")
 app.add_typer(visits.visits, name="visit")
+visits.visits.command("asked")(asking.asked)
+visits.visits.command("write", cls=PlainCommand)(writing.write)
+visits.visits.command("undo")(writing.undo)
 visits.visits.command("vet-said")(vet.vet_said)
 app.command("narrate")(results.narrate)
 app.command("plan")(results.plan)

@@ -16,6 +16,7 @@ from told import Shell
         ("yard", "list"),
         ("visit", "list", "Bramble"),
         ("visit", "show", "Bramble"),
+        ("visit", "asked", "Bramble"),
         ("today",),
         ("round", "2026-01-05"),
         ("weight", "--girth", "180", "--length", "160"),

@@ -4,6 +4,7 @@ import json
 import re
 import socket
 from pathlib import Path
+from typing import cast
 
 import pytest
 from told import Shell
@@ -106,7 +107,19 @@ def test_a_height_in_hands_and_days_as_everywhere(stable: Shell) -> None:
 
 @pytest.mark.parametrize(
     "command",
-    [("horse", "add"), ("owner", "add"), ("yard", "add"), ("visit", "accept"), ("visit", "correct"), ("serve",)],
+    [
+        ("horse", "add"),
+        ("horse", "change"),
+        ("owner", "add"),
+        ("yard", "add"),
+        ("visit", "accept"),
+        ("visit", "asked"),
+        ("visit", "correct"),
+        ("visit", "write"),
+        ("visit", "undo"),
+        ("weight",),
+        ("serve",),
+    ],
 )
 def test_help_explains_every_option_and_names_no_types_of_python(shell: Shell, command: tuple[str, ...]) -> None:
     told = shell.good(*command, "--help")
@@ -129,6 +142,31 @@ def test_everywhere_is_an_address_to_type_into_a_phone(monkeypatch: pytest.Monke
         assert serving.here_and_there(listener) == (f"http://127.0.0.1:{port}", ("http:" + f"//192.0.2.7:{port}",))
     with serving.listening("127.0.0.1", 0) as listener:
         assert serving.here_and_there(listener)[1] == ()
+
+
+@pytest.mark.parametrize(
+    ("host", "alone"), [("127.0.0.1", True), ("127.0.0.2", True), ("::1", True), ("0.0.0.0", False), ("::", False)]
+)
+def test_every_loopback_address_is_this_machine_alone(host: str, alone: bool) -> None:
+    class Bound:
+        def getsockname(self) -> tuple[str, int]:
+            return host, 8765
+
+    assert serving.only_here(cast(socket.socket, Bound())) is alone
+
+
+@pytest.mark.parametrize("host", ["127.0.0.1", "localhost"])
+def test_what_serves_this_machine_alone_warns_of_nobody(
+    shell: Shell, monkeypatch: pytest.MonkeyPatch, host: str
+) -> None:
+    class Served:
+        def run(self, sockets: list[socket.socket]) -> None:
+            sockets[0].close()
+
+    monkeypatch.setattr(serving, "server_of", lambda pages: Served())
+    told = shell.good("serve", "--host", host, "--port", "0")
+    assert "Haywisp is at http://127.0.0.1:" in told
+    assert "no accounts" not in told and "no network" not in told
 
 
 def test_own_addresses_are_no_loopback() -> None:

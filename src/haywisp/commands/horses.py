@@ -62,6 +62,48 @@ def add_horse(
     as_json(horse) if json else say(f"Added horse {horse.name} ({short(horse.id)}).")
 
 
+@horses.command("change")
+def change_horse(
+    context: typer.Context,
+    horse: Annotated[str, HORSE],
+    name: Annotated[str | None, typer.Option(help="The horse's new name.")] = None,
+    owner: Annotated[str | None, typer.Option(help="The owner's name or id.")] = None,
+    yard: Annotated[str | None, typer.Option(help="The yard's name or id.")] = None,
+    breed: Annotated[str | None, typer.Option(help="Breed or type.")] = None,
+    sex: Annotated[str | None, typer.Option(help="Mare, gelding, stallion, filly or colt.")] = None,
+    born: Annotated[str | None, typer.Option(help="Year of birth, or “about 2012”.")] = None,
+    height: Annotated[
+        str | None, typer.Option("--height", "--height-cm", help="At the withers: 157 (cm), or in hands “15.2 hh”.")
+    ] = None,
+    work: Annotated[str | None, typer.Option(help="What the horse does.")] = None,
+    notes: Annotated[
+        str | None, typer.Option(help="Anything else that is known; takes the place of the notes.")
+    ] = None,
+    flag: Annotated[
+        list[str] | None,
+        typer.Option(metavar="ID", help="What stays with the horse, all of it; repeatable, and “” for nothing."),
+    ] = None,
+    another: Another = False,
+    json: Json = False,
+) -> None:
+    """Change the details of a horse that are given; the others stay, and “” takes one away."""
+    from haywisp.usecases import Refused, people
+    from haywisp.usecases.naming import horse_named, owner_named, yard_named
+
+    texts = {"breed": breed, "sex": sex, "born": born, "height_cm": height, "work": work, "notes": notes, "flags": flag}
+    details = {key: value for key, value in texts.items() if value is not None}
+    if not details and name is owner is yard is None:
+        raise Refused("Nothing was given to change. See: haywisp horse change --help")
+    with opened(context) as app:
+        known = horse_named(app, horse)
+        whose = people.Whose(known.owner_id if owner is None else owner_named(app, owner).id)
+        where = people.Whose(known.yard_id if yard is None else yard_named(app, yard).id)
+        called = known.name if name is None else name
+        with saying_another("call it so all the same with --another"):
+            kept = people.keep_horse(app, called, whose, where, details, horse_id=known.id, another=another)
+    as_json(kept) if json else say(f"Changed horse {kept.name} ({short(kept.id)}).")
+
+
 @horses.command("list")
 def list_horses(context: typer.Context, text: Text = "", json: Json = False) -> None:
     """List horses with their owner, yard, last visit and what waits for review."""
@@ -168,17 +210,26 @@ def visits_table(rows: "tuple[VisitRow, ...]", empty: str) -> None:
     )
 
 
-def print_verdict(verdict: "VerdictView") -> None:
-    """The gate's verdict with its reasons and limits."""
+def print_verdict(verdict: "VerdictView", told: "VerdictView | None" = None) -> None:
+    """The gate's verdict with its reasons and limits; what ``told`` has said already is not said again."""
+    if verdict == told:
+        say("The same as before touching.")
+        return
     say(verdict.name + ".")
     for reason in verdict.reasons:
         because = "; ".join(dict.fromkeys(fact.sentence for fact in reason.because))
-        told = f": {because}" if because and because != reason.name else ""
-        items([f"{reason.name}{told}. To the owner: {reason.wording}"])
-    limits = [*filter(None, [verdict.pressure]), *verdict.excluded, *verdict.techniques, *verdict.caps]
-    if limits:
+        why = f": {because}" if because and because != reason.name else ""
+        items([f"{reason.name}{why}. To the owner: {reason.wording}"])
+    limits = _limits(verdict)
+    if limits and told and limits == _limits(told):
+        say("It changes the same in a plan as before touching.")
+    elif limits:
         say("What that changes in a plan:")
         items(f"{limit}." for limit in limits)
+
+
+def _limits(verdict: "VerdictView") -> list[str]:
+    return [*filter(None, [verdict.pressure]), *verdict.excluded, *verdict.techniques, *verdict.caps]
 
 
 def _print_horse(page: "HorsePage") -> None:

@@ -16,14 +16,14 @@ Another = Annotated[bool, typer.Option("--another", help="Even where that name i
 
 
 @contextmanager
-def saying_another() -> Iterator[None]:
-    """Refuse a name that is kept already with the option that adds another one."""
+def saying_another(how: str = "add another one with --another") -> Iterator[None]:
+    """Refuse a name that is kept already with the option that takes it all the same."""
     from haywisp.usecases.errors import AlreadyKept
 
     try:
         yield
     except AlreadyKept as refused:
-        raise AlreadyKept(refused.namesakes, "add another one with --another") from refused
+        raise AlreadyKept(refused.namesakes, how) from refused
 
 
 @owners.command("add")

@@ -75,20 +75,37 @@ def report(
 
 
 def weight(
+    context: typer.Context,
     girth: Annotated[str, typer.Option(help="Round the barrel just behind elbows and withers, in cm.")],
     length: Annotated[str, typer.Option(help="From the point of the shoulder to the point of the buttock, in cm.")],
+    keep: Annotated[
+        str | None, typer.Option(metavar="VISIT", help="Keep it as a note of this visit; nothing is kept without.")
+    ] = None,
     json: Json = False,
 ) -> None:
-    """Body weight of a grown horse from two readings of a tape; nothing is kept."""
+    """Body weight of a grown horse from two readings of a tape."""
     from haywisp.usecases.measuring import weight as usecase
 
     found = usecase(girth, length)
+    if keep is not None:
+        _keep_weight(context, keep, girth, length)
     if json:
         as_json(found)
         return
     say(found.sentence)
     say(f"{found.method}; {found.error}. {found.caution}")
     say(f"Source: {found.source}")
+    if keep is not None:
+        say("Kept as a note of the visit.")
+
+
+def _keep_weight(context: typer.Context, visit: str, girth: str, length: str) -> None:
+    from haywisp.usecases.measuring import weight_note
+    from haywisp.usecases.naming import visit_named
+    from haywisp.usecases.said import add
+
+    with opened(context) as app:
+        add(app, visit_named(app, visit).id, "note", {"text": weight_note(girth, length)})
 
 
 def know(

@@ -21,14 +21,14 @@ def serve(
 ) -> None:
     """Serve the pages until stopped with Ctrl-C."""
     from haywisp import bootstrap
-    from haywisp.commands.serving import here_and_there, listening, server_of
+    from haywisp.commands.serving import here_and_there, listening, only_here, server_of
 
     with opened(context) as app:
         pages = bootstrap.pages(app, name or ())
         listener = listening(host, port)
         here, there = here_and_there(listener)
         say(f"Haywisp is at {here} (stop with Ctrl-C).")
-        if host not in {LOCAL, "localhost", "::1"}:
+        if not only_here(listener):
             if there:
                 say("On a phone in the same network, type")
             for address in there:

@@ -4,6 +4,7 @@ import socket
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from ipaddress import ip_address
 from typing import TYPE_CHECKING
 
 from haywisp.errors import HaywispError
@@ -84,12 +85,17 @@ def own_addresses(family: int) -> tuple[str, ...]:
     return tuple(dict.fromkeys(one for one in found if not one.startswith("127.") and one != "::1"))
 
 
+def only_here(listener: socket.socket) -> bool:
+    """Whether nothing but this machine can reach what listens: any loopback address, by whatever name it was given."""
+    return ip_address(listener.getsockname()[0]).is_loopback
+
+
 def here_and_there(listener: socket.socket) -> tuple[str, tuple[str, ...]]:
     """The address to type on this machine, and those to type on another one in the same network."""
     host, port = listener.getsockname()[:2]
     if host not in EVERYWHERE:
         here = address_of(listener)
-        return here, () if host.startswith("127.") or host == "::1" else (here,)
+        return here, () if only_here(listener) else (here,)
     there = tuple(written(one, port) for one in own_addresses(listener.family))
     return written("127.0.0.1" if host == "0.0.0.0" else "::1", port), there
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from haywisp.commands.fields import changes_of, saying_choices
 from haywisp.commands.files import as_text, read_file, read_narration, write_file
 from haywisp.commands.helping import PlainCommand
 from haywisp.commands.horses import HORSE, Json, print_verdict, visits_table
@@ -47,9 +48,6 @@ def open_visit(
         as_json(visit)
     else:
         say(f"Opened visit {visit.number} to {found.name} on {visit.day}, {visit.minutes} minutes ({short(visit.id)}).")
-
-
-visits.command("add", hidden=True)(open_visit)
 
 
 @visits.command("list")
@@ -96,6 +94,7 @@ def show(
     json: Json = False,
 ) -> None:
     """What was heard at a visit, with the questions that are still open."""
+    from haywisp.usecases.asking import ask_page
     from haywisp.usecases.naming import visit_named
     from haywisp.usecases.said import said
     from haywisp.usecases.visits import visit_page
@@ -104,17 +103,20 @@ def show(
         found = visit_named(app, visit)
         page = said(app, found.id)
         head = visit_page(app, found.id)
+        asked = bool(ask_page(app, found.id).told)
     if json:
         as_json(page)
         return
     _print_said(page, words)
     heading("Before touching")
-    if head.at_start_from:
-        say(f"From the visit of {head.at_start_from.name}:")
+    known = [f"the visit of {head.at_start_from.name}"] if head.at_start_from else []
+    known += ["what was answered before touching"] if asked else []
+    if known:
+        say(f"From {' and '.join(known)}:")
     print_verdict(head.at_start)
     if head.recorded:
         heading("For next time, from this visit")
-        print_verdict(head.verdict)
+        print_verdict(head.verdict, told=head.at_start)
     print_vet_said(head.vet_said)
 
 
@@ -136,7 +138,7 @@ def accept(
         if not entries:
             say("Accepted all that isn't in doubt. " + counted(usecase.accept_all(app, visit_id)))
             return
-        for chosen in [_entry(app, visit_id, text) for text in entries]:
+        for chosen in [chosen_entry(app, visit_id, text) for text in entries]:
             say("Accepted: " + usecase.accept(app, chosen.thread, chosen.version).sentence)
 
 
@@ -149,18 +151,15 @@ def correct(
     reason: Reason = "",
 ) -> None:
     """Correct fields of an entry; the version before stays in the record."""
-    from haywisp.usecases import Refused
     from haywisp.usecases import said as usecase
+    from haywisp.usecases.forms import vocabulary
     from haywisp.usecases.naming import visit_named
 
-    pairs = [change.partition("=") for change in changes]
-    for name, sign, _ in pairs:
-        if not sign:
-            raise Refused(f"“{name}” is no change: write FIELD=VALUE, such as side=left.")
+    fields = changes_of(changes)
     with opened(context) as app:
-        chosen = _entry(app, visit_named(app, visit).id, entry)
-        fields = {name.strip(): value for name, _, value in pairs}
-        say("Corrected: " + usecase.correct(app, chosen.thread, chosen.version, fields, reason).sentence)
+        chosen = chosen_entry(app, visit_named(app, visit).id, entry)
+        with saying_choices(vocabulary(app.tables()), chosen.part, {**chosen.body, **fields}):
+            say("Corrected: " + usecase.correct(app, chosen.thread, chosen.version, fields, reason).sentence)
 
 
 @visits.command("reject")
@@ -170,7 +169,7 @@ def reject(context: typer.Context, visit: Visit, entry: Entry, reason: Reason = 
     from haywisp.usecases.naming import visit_named
 
     with opened(context) as app:
-        chosen = _entry(app, visit_named(app, visit).id, entry)
+        chosen = chosen_entry(app, visit_named(app, visit).id, entry)
         say("Left out: " + usecase.reject(app, chosen.thread, chosen.version, reason).sentence)
 
 
@@ -261,7 +260,8 @@ def counted(counts: "Counts") -> str:
     return ", ".join(f"{number} {one if number == 1 else many}" for number, one, many in parts) + "."
 
 
-def _entry(app: "App", visit_id: str, text: str) -> "EntryView":
+def chosen_entry(app: "App", visit_id: str, text: str) -> "EntryView":
+    """An entry of a visit by its number in ``visit show`` or its id."""
     from haywisp.usecases.naming import numbered
     from haywisp.usecases.said import said
 
