@@ -1,21 +1,22 @@
 """Verdict, time and tolerance become a problem."""
 
-from plan_tables import need
+from plan_tables import need, small_tables
 
-from haywisp.findings.types import Fact, GateVerdict, Limits, Reason
-from haywisp.plan import problem_for
+from haywisp.findings.types import GateVerdict, Limits
+from haywisp.plan import problem_for, solve
 from haywisp.session.types import SessionLog
 
+TABLES = small_tables()
 LEFT = ("masseter", "left")
 SHY = {"head-shy": "the horse being shy of its head"}
 
 
-def verdict(kind: str = "within-limits", *reasons: Reason, limits: Limits | None = None) -> GateVerdict:
-    return GateVerdict(kind, reasons, limits or Limits())
+def verdict(kind: str = "within-limits", *, limits: Limits | None = None) -> GateVerdict:
+    return GateVerdict(kind, (), limits or Limits())
 
 
 def log(guarded: str) -> SessionLog:
-    return SessionLog((), {}, {}, {LEFT: guarded})
+    return SessionLog((), {LEFT: guarded})
 
 
 def test_limits_are_taken_over() -> None:
@@ -42,12 +43,10 @@ def test_the_lighter_of_gate_and_log_holds_and_both_are_told() -> None:
     assert problem.why["masseter"] == "Soreness: tenderness present and guarding against firm pressure here before"
 
 
-def test_a_vet_first_verdict_refuses_and_names_rule_and_fact() -> None:
-    fever = Reason("fever", "Fever", "", (Fact("flag", "fever"),), True, "test", "vet-first")
-    hot = Fact("finding", structure="masseter", side="left", aspect="warmth", value="warm")
-    heat = Reason("heat", "Heat", "", (hot,), False, "test", "vet-first")
-    rub = Reason("rub", "Rub", "", (), False, "test", "within-limits")
-    problem = problem_for([need("masseter")], verdict("vet-first", fever, heat, rub), 45)
-    assert problem.refusal == (
-        "No plan: a vet comes first, because of Fever (fever); Heat (warmth warm, masseter left)."
-    )
+def test_a_vet_first_verdict_is_never_planned() -> None:
+    worded = "No plan: a vet comes first, because of fever."
+    for given, told in ((worded, worded), ("", "No plan: a vet comes first.")):
+        problem = problem_for([need("masseter")], verdict("vet-first"), 45, refusal=given)
+        plan = solve(problem, TABLES)
+        assert (plan.status, plan.refusal, plan.bouts) == ("none", told, ())
+    assert problem_for([], verdict(), 45, refusal="").refusal == ""

@@ -46,7 +46,7 @@ def problem(seed: int) -> PlanProblem:
         gate(known, TABLES, first_visit=random.random() < 0.3),
         random.choice([10, 20, 30, 45, 45, 60, 60, 75, 90]),
         head_shy=Fact("flag", "head-shy") in known,
-        log=SessionLog((), {}, {}, guarded),
+        log=SessionLog((), guarded),
     )
 
 

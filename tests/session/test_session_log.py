@@ -1,4 +1,4 @@
-"""The session log: which sign answers which bout, minutes, and the pressure accepted or guarded."""
+"""The session log: which sign answers which bout, and the pressure guarded against."""
 
 from collections.abc import Mapping
 from datetime import UTC, datetime
@@ -74,12 +74,7 @@ def test_a_sign_between_two_bouts_answers_the_one_before_and_only_once() -> None
     assert [each.signs for each in log.bouts] == [("yawn",), ()]
 
 
-def test_minutes_are_shared_so_that_they_add_up() -> None:
-    log = log_of([bout("a", 0, 60, ("neck", "back")), bout("b", 60, 150)], TABLES)
-    assert log.minutes == {"neck": pytest.approx(2.0), "back": pytest.approx(0.5)}
-
-
-def test_accepted_is_the_heaviest_and_guarded_the_lightest() -> None:
+def test_guarded_is_the_lightest() -> None:
     entries = [
         bout("a", 0, 60, pressure="light"),
         bout("b", 70, 130),
@@ -91,7 +86,6 @@ def test_accepted_is_the_heaviest_and_guarded_the_lightest() -> None:
         sign("tail-swish", 280),
     ]
     log = log_of(entries, TABLES)
-    assert log.accepted == {("neck", "left"): "moderate"}
     assert log.guarded == {("neck", "left"): "firm", ("back", "left"): "moderate"}
 
 
@@ -102,11 +96,12 @@ def test_a_strong_guard_is_not_outweighed_by_settling() -> None:
 
 
 def test_sides_of_a_bout_on_both_and_on_the_midline() -> None:
-    log = log_of([bout("a", 0, 60, ("neck", "withers"), "both")], TABLES)
-    assert set(log.accepted) == {("neck", "left"), ("neck", "right"), ("withers", None)}
+    log = log_of([bout("a", 0, 60, ("neck", "withers"), "both"), sign("kick-threat", 5)], TABLES)
+    assert set(log.guarded) == {("neck", "left"), ("neck", "right"), ("withers", None)}
 
 
 def test_rejected_entries_and_unsaid_pressure_tell_nothing() -> None:
-    log = log_of([bout("a", 0, 60, pressure=None), bout("b", 70, 90, status="rejected"), sign("yawn", 75)], TABLES)
+    bouts = [bout("a", 0, 60, pressure=None), bout("b", 70, 90, status="rejected")]
+    log = log_of([*bouts, sign("kick-threat", 5), sign("kick-threat", 75)], TABLES)
     assert [each.thread for each in log.bouts] == ["a"]
-    assert log.accepted == {}
+    assert log.guarded == {}

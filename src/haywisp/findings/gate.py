@@ -7,14 +7,25 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import product
 
-from haywisp.findings.sites import Site, inside, same_place, site_of
+from haywisp.findings.sites import Site, same_place, site_of
 from haywisp.findings.types import Cause, Fact, GateVerdict, Limits, Reason
 from haywisp.findings.words import say
-from haywisp.knowledge import covers
+from haywisp.knowledge import covers, inside
 from haywisp.knowledge.types import Caution, Tables, Trigger
 
 PRESSURES = ("light", "moderate", "firm")
 FIRST_VISIT = Fact("flag", "first-visit")
+
+
+def asks_alone(tables: Tables) -> frozenset[tuple[str, str]]:
+    """The flags, actions and signs, as (kind, id), that by themselves mean a vet first."""
+    return frozenset(
+        (trigger.kind, trigger.id)
+        for caution in tables.cautions.values()
+        if caution.verdict == "vet-first" and not caution.all_triggers
+        for trigger in caution.triggers
+        if trigger.kind != "finding"
+    )
 
 
 def lighter(one: str, other: str) -> str:

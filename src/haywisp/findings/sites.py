@@ -1,6 +1,7 @@
-"""Where on the horse a fact is: sides that overlap, and what lies inside a region that was named."""
+"""Where on the horse a fact is: sides that overlap, and places that are one or lie in one another."""
 
-from haywisp.findings.types import REGION_PARTS, Fact
+from haywisp.findings.types import Fact
+from haywisp.knowledge import inside
 from haywisp.knowledge.types import Tables
 
 Site = tuple[str, str | None]
@@ -9,15 +10,6 @@ Site = tuple[str, str | None]
 def sides(side: str | None) -> frozenset[str]:
     """The sides that a recorded side may mean: both where it was not said."""
     return frozenset((side,)) if side in ("left", "right") else frozenset(("left", "right"))
-
-
-def inside(structure: str, tables: Tables) -> tuple[str, ...]:
-    """The structure itself, the regions that are part of it and the muscles that lie in any of these."""
-    regions = [structure]
-    for region in regions:
-        regions += [part for part in REGION_PARTS.get(region, ()) if part not in regions]
-    held = [row.id for row in tables.structures.values() if row.region in regions and row.id not in regions]
-    return (*regions, *held)
 
 
 def site_of(structure: str, side: str | None, tables: Tables) -> Site:

@@ -4,13 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-# Regions that the trade names as a whole and also in parts; common practice, no source.
-REGION_PARTS: Mapping[str, tuple[str, ...]] = {
-    "hindquarters": ("croup", "hamstrings", "sacroiliac", "stifle"),
-    "hindlimb": ("stifle", "gaskin"),
-    "topline": ("withers", "back", "loin", "croup"),
-}
-
 
 @dataclass(frozen=True, slots=True)
 class Fact:

@@ -4,6 +4,7 @@ from haywisp.knowledge.errors import KnowledgeFault
 from haywisp.knowledge.fit import covers, fits
 from haywisp.knowledge.listing import Description, describe, find, ids
 from haywisp.knowledge.loading import load_tables
+from haywisp.knowledge.places import REGION_PARTS, TOGETHER, inside, is_usual
 from haywisp.knowledge.types import (
     ActionKind,
     Aspect,
@@ -21,6 +22,8 @@ from haywisp.knowledge.types import (
 )
 
 __all__ = [
+    "REGION_PARTS",
+    "TOGETHER",
     "ActionKind",
     "Aspect",
     "Caution",
@@ -41,5 +44,7 @@ __all__ = [
     "find",
     "fits",
     "ids",
+    "inside",
+    "is_usual",
     "load_tables",
 ]

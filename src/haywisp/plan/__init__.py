@@ -3,6 +3,7 @@
 from haywisp.plan.checking import check
 from haywisp.plan.needs import needs_from_facts
 from haywisp.plan.problem import problem_for
+from haywisp.plan.sequence import walks
 from haywisp.plan.solving import solve
 from haywisp.plan.types import Need, Omission, Plan, PlannedBout, PlanProblem
 
@@ -16,4 +17,5 @@ __all__ = [
     "needs_from_facts",
     "problem_for",
     "solve",
+    "walks",
 ]

@@ -4,8 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from math import isclose
 
-from haywisp.findings.types import REGION_PARTS
-from haywisp.knowledge import fits
+from haywisp.knowledge import REGION_PARTS, fits
 from haywisp.knowledge.types import Tables
 from haywisp.plan.types import Plan, PlannedBout, PlanProblem
 
@@ -47,7 +46,7 @@ def check(plan: Plan, problem: PlanProblem, tables: Tables) -> tuple[str, ...]:
         *_blocks(visits, problem, tables),
         *_lengths(visits, problem, tables),
         *_balance(visits, tables),
-        *_head(every, problem, tables),
+        *_head(every, plan, problem, tables),
         *_across(every, visits, plan, problem, tables),
         *_knots_and_holds(visits, problem, tables),
         *_told(plan, problem, visits, tables),
@@ -107,14 +106,14 @@ def _limits(bouts: Sequence[PlannedBout], problem: PlanProblem, tables: Tables) 
             yield f"bout {bout.order} gives {bout.technique} on {bout.structure}, where it does not belong"
         here = {row.id, row.region}
         if row.id == row.region and technique.stage not in ("contact", "opening", "closing"):
-            here |= {each.id for each in tables.structures.values() if each.region == row.id}
-            here |= set(REGION_PARTS.get(row.id, ()))
+            here |= _all_within(row.id, tables)
         for structure, side in problem.excluded:
             if structure in here and _overlap(side, bout.side):
                 yield f"bout {bout.order} works {bout.structure}, which is excluded"
         ceiling = min(HEAVINESS[problem.pressure_cap], HEAVINESS[technique.deepest])
         for (structure, side), cap in problem.caps.items():
-            if structure in here and _overlap(side, bout.side):
+            held = structure in REGION_PARTS and row.id in _all_within(structure, tables)
+            if (structure in here or held) and _overlap(side, bout.side):
                 ceiling = min(ceiling, HEAVINESS[cap])
         if problem.head_shy and row.region in HEADS:
             ceiling = HEAVINESS["light"]
@@ -122,6 +121,12 @@ def _limits(bouts: Sequence[PlannedBout], problem: PlanProblem, tables: Tables) 
             ceiling = min(ceiling, HEAVINESS["moderate"])
         if HEAVINESS[bout.pressure] > ceiling:
             yield f"bout {bout.order} on {bout.structure} is {bout.pressure}, more than is allowed there"
+
+
+def _all_within(region: str, tables: Tables) -> set[str]:
+    """A region, its parts, theirs, and every structure that lies in one of them."""
+    parts = {region}.union(*(_all_within(part, tables) for part in REGION_PARTS.get(region, ())))
+    return parts | {row.id for row in tables.structures.values() if row.region in parts}
 
 
 def _blocks(visits: Sequence[Visit], problem: PlanProblem, tables: Tables) -> Iterator[str]:
@@ -202,13 +207,15 @@ def _only_matches(visit: Visit, every: Sequence[Visit], tables: Tables) -> bool:
     )
 
 
-def _head(visits: Sequence[Visit], problem: PlanProblem, tables: Tables) -> Iterator[str]:
+def _head(visits: Sequence[Visit], plan: Plan, problem: PlanProblem, tables: Tables) -> Iterator[str]:
     """Six minutes of work in a place; for a head-shy horse last, after something else, four in all, and not moved."""
     for region, side, run in visits:
         if region in HEADS and sum(bout.minutes for bout in run[1:-1]) > 6:
             yield f"{region} {side} is worked for more than 6 min"
     if not problem.head_shy:
         return
+    if tables.structures[plan.bouts[0].structure].region in HEADS:
+        yield "the horse is head-shy and the hands first rest on its head"
     heads = [region in HEADS for region, _, _ in visits]
     if heads != sorted(heads) or (heads and all(heads)):
         yield "the horse is head-shy and the head is not last"
@@ -241,8 +248,8 @@ def _across(
 
 
 def _may_be_loosened(region: str, side: str, problem: PlanProblem, tables: Tables) -> bool:
-    inside = {row.id for row in tables.structures.values() if row.region == region} | set(REGION_PARTS.get(region, ()))
-    return not any(structure in inside and _overlap(bar, side) for structure, bar in problem.excluded) and any(
+    within = _all_within(region, tables)
+    return not any(structure in within and _overlap(bar, side) for structure, bar in problem.excluded) and any(
         technique.stage == "preparing"
         and technique.id not in problem.techniques_excluded
         and technique.minutes_per_pass <= 1

@@ -153,7 +153,9 @@ def refusal(problem: PlanProblem, choices: Choices, tables: Tables) -> str:
 
 
 def _clear_of(block: Block, tables: Tables) -> str:
-    names = [name_of(structure, tables) for structure in block.clear_of]
+    within = {*block.clear_of}
+    rows = [tables.structures[structure] for structure in block.clear_of]
+    names = [name_of(row.id, tables) for row in rows if row.id == row.region or row.region not in within]
     return f" Keep clear of the {', the '.join(names)}." if names else ""
 
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from haywisp.findings.types import Fact
+from haywisp.knowledge import TOGETHER, is_usual
 from haywisp.knowledge.types import Tables
 from haywisp.plan.types import Need
 from haywisp.plan.units import AS_ONE, NOT_FELT
@@ -26,8 +27,6 @@ ASKS: Mapping[tuple[str, str], tuple[float, str]] = {
 
 # The share of what it asks for that a finding keeps that was not felt again at the newest visit; own choice, no source.
 CARRIED = 0.6
-# Different values of these can be true of one place at once: a later one does not take an earlier one back.
-TOGETHER = ("skin", "texture")
 
 Site = tuple[str, str | None]
 
@@ -54,7 +53,7 @@ def needs_from_facts(facts: Sequence[Fact], tables: Tables) -> tuple[Need, ...]:
             continue
         for side in _sides(fact, tables):
             known = found.setdefault((fact.structure, side), [])
-            if _is_usual(fact, tables) or fact.aspect not in TOGETHER:
+            if is_usual(fact.aspect, fact.value, tables) or fact.aspect not in TOGETHER:
                 known[:] = [each for each in known if each.aspect != fact.aspect]
             if (fact.aspect, fact.value) in ASKS and (fact.aspect, fact.value) not in [
                 (each.aspect, each.value) for each in known
@@ -70,11 +69,6 @@ def _sides(fact: Fact, tables: Tables) -> tuple[str | None, ...]:
     if not tables.structures[fact.structure].paired:
         return (None,)
     return (fact.side,) if fact.side in ("left", "right") else ("left", "right")
-
-
-def _is_usual(fact: Fact, tables: Tables) -> bool:
-    aspect = tables.aspects.get(fact.aspect)
-    return aspect is not None and aspect.usual == fact.value
 
 
 def _asked(fact: Fact, side: str | None, tables: Tables) -> _Found:

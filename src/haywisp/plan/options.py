@@ -66,7 +66,9 @@ def _greeting(problem: PlanProblem, tables: Tables) -> tuple[str, str, int] | No
     for technique in of_stage("contact", problem, tables):
         for structure in (*GREETING, *tables.structures):
             row = tables.structures.get(structure)
-            if row is not None and fits(technique, row) and barred_by((structure, None), problem, tables) is None:
+            if row is None or not fits(technique, row) or (problem.head_shy and row.region in HEAD):
+                continue
+            if barred_by((structure, None), problem, tables) is None:
                 return technique.id, structure, CONTACT_UNITS
     return None
 

@@ -3,10 +3,13 @@
 from collections.abc import Mapping, Sequence
 from typing import Protocol
 
-from haywisp.findings.types import Fact, GateVerdict
+from haywisp.findings.types import GateVerdict
 from haywisp.plan.sites import HEAD_SHY
 from haywisp.plan.types import Need, PlanProblem
 from haywisp.plan.units import PRESSURES
+
+# What a refusal says that nobody worded.
+VET_FIRST = "No plan: a vet comes first."
 
 
 class Tolerance(Protocol):
@@ -23,8 +26,9 @@ def problem_for(
     *,
     head_shy: bool = False,
     log: Tolerance | None = None,
+    refusal: str = "",
 ) -> PlanProblem:
-    """The problem for :func:`haywisp.plan.solve`; a vet-first verdict makes it one whose answer is a refusal."""
+    """The problem for :func:`haywisp.plan.solve`; a vet-first verdict makes it one whose answer is a ``refusal``."""
     limits = verdict.limits
     caps = dict(limits.caps)
     why = {HEAD_SHY: "the horse being shy of its head", **limits.why} if head_shy else dict(limits.why)
@@ -41,7 +45,7 @@ def problem_for(
         pressure_cap=limits.pressure_cap,
         why=why,
         head_shy=head_shy,
-        refusal=_refusal(verdict),
+        refusal=(refusal or VET_FIRST) if verdict.verdict == "vet-first" else "",
     )
 
 
@@ -51,23 +55,3 @@ def _add(why: dict[str, str], site: tuple[str, str | None], text: str) -> None:
         known = why.get(key, "")
         if key == site[0] or known:
             why[key] = known if text in known else " and ".join(filter(None, [known, text]))
-
-
-def _refusal(verdict: GateVerdict) -> str:
-    if verdict.verdict != "vet-first":
-        return ""
-    named = [
-        f"{reason.name} ({_recorded(reason.facts)})" for reason in verdict.reasons if reason.verdict == "vet-first"
-    ]
-    return f"No plan: a vet comes first, because of {'; '.join(named) or 'the gate'}."
-
-
-def _recorded(facts: Sequence[Fact]) -> str:
-    return "; ".join(_words(fact) for fact in facts) or "no fact given"
-
-
-def _words(fact: Fact) -> str:
-    if fact.kind != "finding":
-        return fact.id.replace("-", " ")
-    where = fact.structure.replace("-", " ")
-    return f"{fact.aspect} {fact.value}, {where}{f' {fact.side}' if fact.side else ''}"

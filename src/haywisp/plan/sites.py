@@ -1,6 +1,6 @@
 """What the limits allow at one place: whether hands may work there, and how deep."""
 
-from haywisp.findings.types import REGION_PARTS
+from haywisp.knowledge import REGION_PARTS, inside
 from haywisp.knowledge.types import Structure, Tables, Technique
 from haywisp.plan.types import PlanProblem
 from haywisp.plan.units import DEEPEST, HEAD, LIGHTEST_DEEP, PRESSURES, STAGE_PRESSURE
@@ -45,8 +45,9 @@ def cap_at(site: Site, problem: PlanProblem, tables: Tables) -> tuple[str, str]:
     cap, key = problem.pressure_cap, "pressure"
     if problem.head_shy and row.region in HEAD:
         cap, key = PRESSURES[0], HEAD_SHY
+    touching = _holding(row, tables) | {*_held(row, tables)}
     for (structure, side), pressure in sorted(problem.caps.items(), key=str):
-        touches = structure in (row.id, row.region) or structure in _held(row, tables)
+        touches = structure in touching
         if touches and _meets(side, site[1]) and PRESSURES.index(pressure) < PRESSURES.index(cap):
             cap, key = pressure, structure
     return cap, key
@@ -80,8 +81,10 @@ def _excluded(structure: str, side: str | None, problem: PlanProblem) -> bool:
 
 
 def _held(row: Structure, tables: Tables) -> tuple[str, ...]:
-    """What lies inside a region, nothing for a muscle."""
-    if row.id != row.region:
-        return ()
-    parts = REGION_PARTS.get(row.id, ())
-    return (*parts, *(each.id for each in tables.structures.values() if each.region == row.id and each.id != row.id))
+    """What lies inside a region, down to the muscles of its parts; nothing for a muscle."""
+    return inside(row.id, tables)[1:] if row.id == row.region else ()
+
+
+def _holding(row: Structure, tables: Tables) -> set[str]:
+    """The structure, its region, and the wider regions that either lies in."""
+    return {row.id, row.region, *(wider for wider in REGION_PARTS if row.id in inside(wider, tables))}

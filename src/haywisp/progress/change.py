@@ -1,14 +1,12 @@
 """What each structure was found to be from visit to visit, in words that claim no more than was recorded."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from datetime import date
 
+from haywisp.knowledge import TOGETHER
 from haywisp.knowledge.types import Tables
 from haywisp.progress.types import Strand
-from haywisp.record.types import Entry, Visit
-
-# Different values of these aspects can be true of one place at once.
-TOGETHER = ("skin", "texture")
+from haywisp.record.types import Entry, Visit, current
 
 Key = tuple[str, str | None, str]
 
@@ -37,7 +35,7 @@ def strands(visits: Sequence[tuple[Visit, Sequence[Entry]]], tables: Tables) -> 
 
 def _found(entries: Sequence[Entry], tables: Tables) -> dict[Key, list[str]]:
     found: dict[Key, list[str]] = {}
-    for entry in sorted(_newest(entries), key=lambda entry: (entry.time_s, entry.thread)):
+    for entry in current(entries):
         if entry.part != "finding" or entry.status == "rejected":
             continue
         body = entry.body
@@ -53,15 +51,6 @@ def _known(values: Sequence[str], aspect: str, value: str, tables: Tables) -> li
     if aspect not in TOGETHER or row is None or row.usual in (value, *values):
         return [value]
     return sorted({*values, value}, key=row.values.index)
-
-
-def _newest(entries: Iterable[Entry]) -> list[Entry]:
-    newest: dict[str, Entry] = {}
-    for entry in entries:
-        known = newest.get(entry.thread)
-        if known is None or entry.version > known.version:
-            newest[entry.thread] = entry
-    return list(newest.values())
 
 
 def _sides(structure: str, side: object, tables: Tables) -> tuple[str | None, ...]:

@@ -1,9 +1,9 @@
 """Remember what was said, seen and measured: entries are superseded by new versions, never overwritten."""
 
 from haywisp.record.bodies import Allowed, problems_of
-from haywisp.record.entries import accept, by_hand, correct, current, from_narration, reject
+from haywisp.record.entries import accept, by_hand, correct, from_narration, reject
 from haywisp.record.errors import BadBody
-from haywisp.record.types import Entry, Horse, StoredNarration, StoredQuestion, Visit
+from haywisp.record.types import Entry, Horse, StoredNarration, StoredQuestion, Visit, current
 
 __all__ = [
     "Allowed",

@@ -3,6 +3,8 @@
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
+from haywisp.record.types import VET_AGREES, VET_SAYS_WAIT
+
 #: The fields of each part, as in :mod:`haywisp.narration.types` without times, spans and confidence.
 FIELDS: Mapping[str, tuple[str, ...]] = {
     "bout": ("technique", "structures", "side", "passes", "pressure"),
@@ -14,8 +16,6 @@ FIELDS: Mapping[str, tuple[str, ...]] = {
 }
 #: Fields that may stay open because they were not said; a note of no special kind has none.
 OPEN = frozenset({"side", "passes", "pressure", "note kind"})
-#: A vet's answer that bodywork may go on, and one that it must wait.
-VET_AGREES, VET_SAYS_WAIT = "vet-answer", "vet-says-wait"
 NOTE_KINDS = frozenset({VET_AGREES, VET_SAYS_WAIT})
 MOST_PASSES = 1000
 LONGEST_NOTE = 20_000

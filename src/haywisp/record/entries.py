@@ -1,6 +1,6 @@
 """Entries from a narration or by hand, and each decision on one as a new version of it."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import datetime
 
@@ -134,15 +134,6 @@ def by_hand(
         reason="",
         made_at=now,
     )
-
-
-def current(entries: Iterable[Entry]) -> tuple[Entry, ...]:
-    """The newest version of each thread, by time."""
-    newest: dict[str, Entry] = {}
-    for entry in entries:
-        if entry.thread not in newest or entry.version > newest[entry.thread].version:
-            newest[entry.thread] = entry
-    return tuple(sorted(newest.values(), key=lambda one: (one.time_s, one.end_s, one.first_word, one.thread)))
 
 
 def _next(entry: Entry, new_id: NewId, now: datetime, *, status: str, reason: str = "") -> Entry:

@@ -1,8 +1,14 @@
 """What is remembered of a horse and a visit: entries are superseded, never overwritten."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
+
+#: The kinds of a note that is a vet's answer: that bodywork may go on, and that it must wait.
+VET_AGREES, VET_SAYS_WAIT = "vet-answer", "vet-says-wait"
+#: How far a visit is, and what was decided on an entry.
+VISIT_STATUSES = ("planned", "heard", "reviewed")
+ENTRY_STATUSES = ("proposed", "accepted", "corrected", "rejected")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,3 +100,12 @@ class StoredQuestion:
     last_word: int
     answer: str | None = None
     answered_at: datetime | None = None
+
+
+def current(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    """The newest version of each thread, by time."""
+    newest: dict[str, Entry] = {}
+    for entry in entries:
+        if entry.thread not in newest or entry.version > newest[entry.thread].version:
+            newest[entry.thread] = entry
+    return tuple(sorted(newest.values(), key=lambda one: (one.time_s, one.end_s, one.first_word, one.thread)))

@@ -1,9 +1,9 @@
 """What was done in one session, and how the horse answered each bout."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from haywisp.knowledge.types import Tables
-from haywisp.record.types import Entry
+from haywisp.record.types import Entry, current
 from haywisp.session.types import AnsweredBout, SessionLog
 
 AFTER_S = 8.0  # how long after a bout a sign still answers it; common practice, no source
@@ -18,7 +18,7 @@ def log_of(entries: Sequence[Entry], tables: Tables) -> SessionLog:
 
     A sign answers one bout: the one that began last of those it falls into, else the one that ended last before it.
     """
-    kept = sorted(_newest(entries), key=lambda entry: (entry.time_s, entry.end_s, entry.thread))
+    kept = [entry for entry in current(entries) if entry.status != "rejected"]
     bouts = [entry for entry in kept if entry.part == "bout"]
     signs: dict[str, list[Entry]] = {bout.thread: [] for bout in bouts}
     for response in (entry for entry in kept if entry.part == "response"):
@@ -26,17 +26,7 @@ def log_of(entries: Sequence[Entry], tables: Tables) -> SessionLog:
         if bout is not None:
             signs[bout.thread].append(response)
     answered = tuple(_bout(bout, signs[bout.thread], tables) for bout in bouts)
-    accepted, guarded = _tolerated(answered, tables)
-    return SessionLog(answered, _minutes(answered), accepted, guarded)
-
-
-def _newest(entries: Iterable[Entry]) -> list[Entry]:
-    newest: dict[str, Entry] = {}
-    for entry in entries:
-        known = newest.get(entry.thread)
-        if known is None or entry.version > known.version:
-            newest[entry.thread] = entry
-    return [entry for entry in newest.values() if entry.status != "rejected"]
+    return SessionLog(answered, _guarded(answered, tables))
 
 
 def _answered(time_s: float, bouts: Sequence[Entry]) -> Entry | None:
@@ -78,28 +68,13 @@ def _weight(response: Entry, end_s: float, tables: Tables) -> float:
     return faded if sign.direction == "settling" else -faded
 
 
-def _minutes(bouts: Sequence[AnsweredBout]) -> dict[str, float]:
-    """Minutes by structure; a bout over several structures is shared equally, so that the sum is the time worked."""
-    minutes: dict[str, float] = {}
-    for bout in bouts:
-        for structure in bout.structures:
-            share = (bout.end_s - bout.start_s) / 60 / len(bout.structures)
-            minutes[structure] = minutes.get(structure, 0.0) + share
-    return minutes
-
-
-def _tolerated(bouts: Sequence[AnsweredBout], tables: Tables) -> tuple[dict[Site, str], dict[Site, str]]:
-    accepted: dict[Site, str] = {}
+def _guarded(bouts: Sequence[AnsweredBout], tables: Tables) -> dict[Site, str]:
     guarded: dict[Site, str] = {}
     for bout in bouts:
-        if bout.pressure not in PRESSURES:
-            continue
-        for site in _sites(bout, tables):
-            if _is_guarded(bout, tables):
+        if bout.pressure in PRESSURES and _is_guarded(bout, tables):
+            for site in _sites(bout, tables):
                 guarded[site] = min(guarded.get(site, bout.pressure), bout.pressure, key=PRESSURES.index)
-            else:
-                accepted[site] = max(accepted.get(site, bout.pressure), bout.pressure, key=PRESSURES.index)
-    return accepted, guarded
+    return guarded
 
 
 def _sites(bout: AnsweredBout, tables: Tables) -> list[Site]:

@@ -23,13 +23,7 @@ class AnsweredBout:
 
 @dataclass(frozen=True, slots=True)
 class SessionLog:
-    """One session.
-
-    Its bouts in time, minutes by structure, and by (structure, side) the heaviest pressure that was accepted and the
-    lightest that was guarded against.
-    """
+    """One session: its bouts in time, and by (structure, side) the lightest pressure that was guarded against."""
 
     bouts: tuple[AnsweredBout, ...]
-    minutes: Mapping[str, float]
-    accepted: Mapping[tuple[str, str | None], str]
     guarded: Mapping[tuple[str, str | None], str]
