@@ -1,5 +1,7 @@
 """Reasons of limits as words that go after "because of"."""
 
+import pytest
+
 from haywisp.findings.types import Cause, Fact
 from haywisp.knowledge import load_tables
 from haywisp.report.causes import causes_words
@@ -49,3 +51,51 @@ def test_every_unusual_value_and_every_row_is_known() -> None:
     for aspect in TABLES.aspects.values():
         assert set(rows[aspect.id]) == set(aspect.values) - {aspect.usual}
     assert set(rows["cautions"]) <= set(TABLES.cautions)
+
+
+# Their names read well after "because of" as they are.
+BY_THEIR_NAME = {
+    "acute-lameness",
+    "colic",
+    "diarrhoea",
+    "exhaustion",
+    "fever",
+    "hard-feed-recently",
+    "heart-signs",
+    "laminitis",
+    "neurological-signs",
+    "painkillers",
+    "ppid",
+    "recent-surgery",
+    "ridden-pain-signs",
+    "tying-up",
+    "vaccinated-recently",
+}
+
+
+def test_every_caution_that_no_finding_raises_has_a_row_or_goes_by_its_name() -> None:
+    """A new one without a row fails, so that nobody reads "because of the vet says to wait"."""
+    raised = {
+        caution.id
+        for caution in TABLES.cautions.values()
+        if any(trigger.kind != "finding" for trigger in caution.triggers)
+    }
+    rows = phrases("en")["causes"]["cautions"]
+    assert raised == set(rows) | BY_THEIR_NAME
+    assert not set(rows) & BY_THEIR_NAME
+
+
+@pytest.mark.parametrize(
+    ("flag", "words"),
+    [
+        ("unexplained-lameness", "a lameness that no vet has looked at"),
+        ("known-condition", "a condition that a vet has found"),
+        ("vet-says-wait", "the vet, who says to wait"),
+        ("unwell", "a horse that is off its food or unwell"),
+        ("pregnant", "a mare in foal"),
+        ("ppid", "PPID (Cushing's)"),
+    ],
+)
+def test_a_caution_reads_well_after_because_of(flag: str, words: str) -> None:
+    caution = TABLES.cautions[flag]
+    assert causes_words([cause(Fact("flag", flag), caution=flag, name=caution.name)], TABLES) == words
