@@ -109,20 +109,24 @@ def test_a_wound_and_a_rub_of_one_visit_are_both_carried() -> None:
     assert [value for _, _, value, _ in after(first=both)] == ["wound", "rub"]
 
 
-def test_a_vet_asked_for_stands_until_there_is_an_answer() -> None:
+def test_a_vet_asked_for_and_a_vet_who_says_wait_stand_and_another_action_does_not() -> None:
     asked = Earlier(FIRST, [entry("action", {"kind": "refer-vet"}), entry("action", {"kind": "recheck"})])
-    assert [(fact.id, fact.since) for fact in carried([], [asked], TABLES)] == [("refer-vet", FIRST)]
-    agreed = entry("note", {"text": "fit for bodywork", "kind": "vet-answer"})
-    waits = entry("note", {"text": "box rest", "kind": "vet-says-wait"})
-    assert carried([], [asked, Earlier(SECOND, [agreed])], TABLES) == ()
-    assert carried([agreed], [asked], TABLES) == ()
-    assert carried([], [Earlier(FIRST, [*asked.entries, agreed])], TABLES) == ()
-    assert len(carried([waits], [asked], TABLES)) == 1
+    waits = Earlier(SECOND, [entry("note", {"text": "box rest", "kind": "vet-says-wait"})])
+    facts = carried([], [asked, waits], TABLES)
+    assert [(fact.id, fact.since) for fact in facts] == [("refer-vet", FIRST), ("vet-says-wait", SECOND)]
 
 
-def test_a_red_flag_that_means_a_vet_first_stands_and_another_does_not() -> None:
+def test_red_flags_stand_and_those_of_the_day_do_not() -> None:
+    told = [entry("flag", {"flag": flag}) for flag in ("fever", "just-worked", "old", "first-visit")]
+    assert [fact.id for fact in carried([], [Earlier(FIRST, told)], TABLES)] == ["fever", "old"]
+
+
+def test_a_red_flag_that_is_told_again_or_is_the_horses_own_is_not_carried() -> None:
     told = [entry("flag", {"flag": flag}) for flag in ("fever", "old")]
-    assert [fact.id for fact in carried([], [Earlier(FIRST, told)], TABLES)] == ["fever"]
+    earlier = [Earlier(FIRST, told), Earlier(SECOND, told[:1])]
+    assert [(fact.id, fact.since) for fact in carried([], earlier, TABLES)] == [("old", FIRST), ("fever", SECOND)]
+    assert [fact.id for fact in carried(told[:1], earlier, TABLES)] == ["old"]
+    assert [fact.id for fact in carried([], earlier, TABLES, flags=("old",))] == ["fever"]
 
 
 def test_what_is_older_than_the_limit_is_left_out() -> None:

@@ -278,3 +278,17 @@ def test_a_vet_who_was_asked_for_two_visits_ago_still_comes_first() -> None:
         "No plan: a vet comes first, because of the vet who was asked for at the visit of 5 January 2031."
     )
     assert page.verdict == visit_page(app, second).verdict
+
+
+def test_the_times_of_the_bouts_end_where_the_plan_does() -> None:
+    """A place that is worked on both sides at once is reached without a walk, and so it is told."""
+    app = fake_app()
+    visit_id = with_visit(app)
+    for structure, side in (("poll", "both"), ("splenius", "left"), ("splenius", "right")):
+        add(app, visit_id, "finding", {"structure": structure, "side": side, "aspect": "tone", "value": "tight"})
+
+    page = plan_next(app, visit_id, minutes=60)
+
+    assert "both" in {bout.side for bout in page.bouts} and {"left", "right"} <= {bout.side for bout in page.bouts}
+    minutes, seconds = map(int, page.bouts[-1].begins.split(":"))
+    assert minutes + seconds / 60 + page.bouts[-1].minutes == page.plan.minutes_used

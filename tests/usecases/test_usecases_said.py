@@ -6,6 +6,7 @@ from fakes import FakeStore, fake_app, heard_visit, with_visit
 from haywisp.usecases import App, Changed, NotFound, Refused
 from haywisp.usecases.said import accept, accept_all, add, answer, correct, finish, history, reject, said
 from haywisp.usecases.views import EntryView, QuestionView
+from haywisp.usecases.visits import visit_page
 
 
 def entry(app: App, visit_id: str, part: str, **body: object) -> EntryView:
@@ -226,3 +227,17 @@ def test_a_visit_without_a_narration_has_an_empty_page() -> None:
 
     assert (page.lines, page.entries, page.questions, page.file_name) == ((), (), (), "")
     assert page.by_region.ticks == ((0.0, "0:00"),)
+
+
+def test_what_can_be_accepted_at_once_is_counted_alike_everywhere() -> None:
+    app = fake_app()
+    visit_id = heard_visit(app)
+    page = said(app, visit_id)
+    assert (page.counts.proposed, page.counts.acceptable) == (5, 3)
+    assert visit_page(app, visit_id).counts == page.counts
+
+    after = accept_all(app, visit_id)
+
+    assert (after.accepted, after.proposed, after.acceptable, after.open_questions) == (3, 2, 0, 2)
+    answer(app, page.questions[0].id, "keep")
+    assert said(app, visit_id).counts.acceptable == 0

@@ -10,7 +10,7 @@ from haywisp.usecases import App, Refused
 from haywisp.usecases.horses import horse_page
 from haywisp.usecases.plans import plan_next
 from haywisp.usecases.reports import owner_report
-from haywisp.usecases.said import accept, add, reject
+from haywisp.usecases.said import accept, add, correct, reject
 from haywisp.usecases.vet import vet_said
 from haywisp.usecases.visits import open_visit, visit_page
 
@@ -135,6 +135,39 @@ def test_red_flags_for_the_vet_stand_at_later_visits_and_those_of_the_day_do_not
 
     assert reasons >= {"unexplained-lameness", "ppid"}
     assert "vaccinated-recently" not in reasons
+
+
+def test_an_answer_lifts_a_referral_of_its_own_visit_and_of_those_before(app: App, asked: str) -> None:
+    second = later(app, asked, date(2031, 2, 5))
+    add(app, second, "finding", TIGHT)
+    for visit_id in (asked, second):
+        kept = vet_said(app, visit_id, FIT)
+        assert {verdict(app, asked), verdict(app, second)} == {"within-limits"}
+        reject(app, kept.thread, kept.version)
+        assert {verdict(app, asked), verdict(app, second)} == {"vet-first"}
+
+
+def test_a_wait_that_is_written_down_later_on_an_older_visit_is_the_newest_answer(app: App, asked: str) -> None:
+    second = later(app, asked, date(2031, 2, 5))
+    vet_said(app, second, FIT)
+    add(app, second, "finding", TIGHT)
+    vet_said(app, asked, "No, wait after all.", agrees=False)
+    third = later(app, asked, date(2031, 3, 5))
+    assert [verdict(app, each) for each in (asked, second, third)] == ["vet-first"] * 3
+
+
+def test_correcting_the_words_of_an_answer_answers_nothing_that_was_told_after_it(app: App) -> None:
+    first = with_visit(app, date(2031, 1, 5))
+    add(app, first, "finding", TIGHT)
+    kept = vet_said(app, first, FIT)
+    add(app, first, "flag", {"flag": "unexplained-lameness"}, 200.0)
+    second = later(app, first, date(2031, 2, 5))
+    add(app, second, "finding", TIGHT)
+    assert verdict(app, second) == "vet-first"
+
+    correct(app, kept.thread, kept.version, {"text": "Nothing found, go on."})
+
+    assert verdict(app, second) == "vet-first"
 
 
 def test_an_answer_that_was_left_out_lifts_nothing(app: App, asked: str) -> None:

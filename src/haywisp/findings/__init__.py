@@ -1,13 +1,14 @@
 """Conclude with evidence and strength: the screening gate and compensation patterns; never a diagnosis."""
 
-from haywisp.findings.carrying import Earlier, carried
+from haywisp.findings.carrying import OF_THE_DAY, Earlier, carried
 from haywisp.findings.facts import facts_from_entries
-from haywisp.findings.gate import gate
+from haywisp.findings.gate import asks_alone, gate
 from haywisp.findings.patterns import patterns, worth_showing
 from haywisp.findings.types import Cause, Fact, GateVerdict, Limits, PatternMatch, Reason
 from haywisp.findings.words import say
 
 __all__ = [
+    "OF_THE_DAY",
     "Cause",
     "Earlier",
     "Fact",
@@ -15,6 +16,7 @@ __all__ = [
     "Limits",
     "PatternMatch",
     "Reason",
+    "asks_alone",
     "carried",
     "facts_from_entries",
     "gate",

@@ -3,12 +3,10 @@
 from collections.abc import Iterable, Sequence
 
 from haywisp.findings.types import Fact
-from haywisp.record.types import Entry
+from haywisp.record.types import VET_SAYS_WAIT, Entry, current
 
 # From this confidence on a red flag was told as so; below it, it was only spoken of (narration.types.Alert).
 TOLD = 0.5
-# A note that the vet has bodywork wait is a red flag as well.
-WAIT = "vet-says-wait"
 
 
 def facts_from_entries(entries: Sequence[Entry], flags: Iterable[str] = ()) -> tuple[Fact, ...]:
@@ -17,13 +15,7 @@ def facts_from_entries(entries: Sequence[Entry], flags: Iterable[str] = ()) -> t
     Of each thread the highest version counts; whether proposed entries are among them is the caller's choice. A
     proposed red flag that was spoken of only as long ago, or not as told, is no fact before someone accepts it.
     """
-    newest: dict[str, Entry] = {}
-    for entry in entries:
-        known = newest.get(entry.thread)
-        if known is None or entry.version > known.version:
-            newest[entry.thread] = entry
-    kept = sorted(newest.values(), key=lambda entry: (entry.time_s, entry.thread))
-    said = [fact for entry in kept if entry.status != "rejected" and (fact := _fact(entry)) is not None]
+    said = [fact for entry in current(entries) if entry.status != "rejected" and (fact := _fact(entry)) is not None]
     spoken = {fact.id for fact in said if fact.kind == "flag"}
     return (*said, *(Fact("flag", id=flag) for flag in sorted(set(flags) - spoken)))
 
@@ -44,8 +36,9 @@ def _fact(entry: Entry) -> Fact | None:
         return Fact("action", id=str(body["kind"]), entry=entry.thread)
     if entry.part == "response":
         return Fact("sign", id=str(body["sign"]), entry=entry.thread)
-    if entry.part == "note" and body.get("kind") == WAIT:
-        return Fact("flag", id=WAIT, entry=entry.thread)
+    if entry.part == "note" and body.get("kind") == VET_SAYS_WAIT:
+        # The red flag of the same name.
+        return Fact("flag", id=VET_SAYS_WAIT, entry=entry.thread)
     if entry.part == "flag" and (entry.status != "proposed" or entry.confidence >= TOLD):
         return Fact("flag", id=str(body["flag"]), entry=entry.thread)
     return None

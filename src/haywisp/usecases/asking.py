@@ -6,38 +6,43 @@ A yes is a red flag by hand, which the gate reads; that the questions were asked
 from collections.abc import Collection, Sequence
 
 from haywisp import record
+from haywisp.findings import carried, facts_from_entries
 from haywisp.knowledge.types import Flag, Tables
 from haywisp.practice.types import Yard
-from haywisp.record.types import Entry, Horse
+from haywisp.record.types import Horse
 from haywisp.usecases.app import App
+from haywisp.usecases.asked import ASKED, answers, asked_note, questions, vet_first
+from haywisp.usecases.basis import Basis, known_before
 from haywisp.usecases.deciding import append
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.lookup import horse_of, visit_of, yard_of
 from haywisp.usecases.views.asking import AskedView, AskPage
 from haywisp.usecases.wording import flag_label
 
-# Reckoned from the visits and not asked.
-FIRST_SESSION = "first-visit"
 ISOLATION = "isolation"
-MARES_ONLY = "pregnant"
-NOT_MARES = frozenset({"gelding", "stallion", "colt"})
-ASKED = "Asked before touching:"
 AGREEMENT = "Agreement and consent:"
 LONGEST_AGREEMENT = 400
 NO_LONGER = "answered no when asked before touching"
 
 
 def ask_page(app: App, visit_id: str) -> AskPage:
-    """Today's questions with what was answered at this visit."""
+    """Today's questions with what was answered at this visit; before that, with what is known already.
+
+    What earlier visits told and what limits the work is ticked until someone says that it is so no longer. What asks
+    for the vet is not: that waits for the vet's own answer, and here it is asked of today.
+    """
     tables = app.tables()
     with app.units() as unit:
         visit = visit_of(unit, visit_id)
         horse = horse_of(unit, visit.horse_id)
         yard = yard_of(unit, horse.yard_id)
         entries = unit.entries_of(visit_id)
-    told = _note(entries)
+        known = known_before(unit, visit, unit.visits_of(horse.id), horse, tables)
+    told = asked_note(entries)
     text = str(told.body["text"]) if told else ""
-    yes = _yes(entries, horse, yard, asked=told is not None)
+    yes = {str(entry.body["flag"]) for entry in answers(entries)}
+    if told is None:
+        yes |= _known(known, horse, yard, tables)
     views = [(flag, AskedView(flag.id, flag.asks, flag.id in yes)) for flag in questions(horse, tables)]
     first = vet_first(tables)
     return AskPage(
@@ -45,27 +50,6 @@ def ask_page(app: App, visit_id: str) -> AskPage:
         limits=tuple(view for flag, view in views if flag.id not in first),
         told=text,
         agreement=text.partition(AGREEMENT)[2].strip(),
-    )
-
-
-def questions(horse: Horse, tables: Tables) -> tuple[Flag, ...]:
-    """What may have changed since the last visit; what only a mare can be is asked of no other horse."""
-    no_mare = horse.sex.strip().casefold() in NOT_MARES
-    return tuple(
-        flag
-        for flag in tables.flags.values()
-        if not flag.lasting and flag.id != FIRST_SESSION and not (no_mare and flag.id.startswith(MARES_ONLY))
-    )
-
-
-def vet_first(tables: Tables) -> frozenset[str]:
-    """The flags that alone ask for the vet first."""
-    return frozenset(
-        trigger.id
-        for caution in tables.cautions.values()
-        if caution.verdict == "vet-first" and not caution.all_triggers
-        for trigger in caution.triggers
-        if trigger.kind == "flag"
     )
 
 
@@ -89,7 +73,7 @@ def keep_answers(app: App, visit_id: str, yes: Collection[str], agreement: str =
             raise Refused(f"“{min(unknown)}” is no question of today. Nothing was saved.")
         entries = unit.entries_of(visit_id)
         now = app.clock()
-        standing = {str(entry.body["flag"]): entry for entry in _flags(entries)}
+        standing = {str(entry.body["flag"]): entry for entry in answers(entries)}
         made = [
             record.by_hand(visit_id, "flag", {"flag": flag.id}, 0.0, app.new_id, now)
             for flag in asked
@@ -101,7 +85,7 @@ def keep_answers(app: App, visit_id: str, yes: Collection[str], agreement: str =
             if flag.id in standing and flag.id not in yes
         ]
         body = {"text": _told([flag for flag in asked if flag.id in yes], len(asked), agreement, tables)}
-        note = _note(entries)
+        note = asked_note(entries)
         if note is None:
             made.append(record.by_hand(visit_id, "note", body, 0.0, app.new_id, now))
         elif note.body["text"] != body["text"]:
@@ -112,34 +96,12 @@ def keep_answers(app: App, visit_id: str, yes: Collection[str], agreement: str =
 
 def _told(yes: Sequence[Flag], count: int, agreement: str, tables: Tables) -> str:
     named = ", ".join(flag_label(flag.id, tables) for flag in yes)
-    answers = f"yes to {len(yes)} of {count} questions ({named})." if yes else f"no to all {count} questions."
-    return f"{ASKED} {answers}" + (f" {AGREEMENT} {agreement}" if agreement else "")
+    told = f"yes to {len(yes)} of {count} questions ({named})." if yes else f"no to all {count} questions."
+    return f"{ASKED} {told}" + (f" {AGREEMENT} {agreement}" if agreement else "")
 
 
-def _flags(entries: Sequence[Entry]) -> list[Entry]:
-    """The answers that stand: red flags by hand, of no time in the session."""
-    return [
-        entry
-        for entry in entries
-        if entry.part == "flag" and entry.first_word < 0 and not entry.time_s and entry.status != "rejected"
-    ]
-
-
-def _yes(entries: Sequence[Entry], horse: Horse, yard: Yard, *, asked: bool) -> set[str]:
-    """What is answered with yes; before anyone was asked, what is known of the yard and was ticked for the horse."""
-    given = {str(entry.body["flag"]) for entry in _flags(entries)}
-    if asked:
-        return given
-    return given | set(horse.flags) | ({ISOLATION} if yard.isolation else set())
-
-
-def _note(entries: Sequence[Entry]) -> Entry | None:
-    """The note that the questions were asked."""
-    return next(
-        (
-            entry
-            for entry in entries
-            if entry.part == "note" and entry.status != "rejected" and str(entry.body.get("text", "")).startswith(ASKED)
-        ),
-        None,
-    )
+def _known(known: Basis, horse: Horse, yard: Yard, tables: Tables) -> set[str]:
+    """What is so before anyone was asked: what was ticked for the horse, what its yard is, what earlier visits told."""
+    facts = carried(known.entries, known.before, tables) + facts_from_entries(known.entries)
+    told = {fact.id for fact in facts if fact.kind == "flag"} - vet_first(tables)
+    return told | set(horse.flags) | ({ISOLATION} if yard.isolation else set())

@@ -38,7 +38,7 @@ def verdict_of(
     """
     from haywisp.findings import carried, facts_from_entries, gate
 
-    facts = carried(entries, before, tables) + facts_from_entries(standing(entries), horse.flags)
+    facts = carried(entries, before, tables, flags=horse.flags) + facts_from_entries(standing(entries), horse.flags)
     return gate(facts, tables, first_visit=first_visit)
 
 

@@ -3,17 +3,15 @@
 from collections import Counter
 from collections.abc import Sequence
 
-from haywisp.findings import Earlier
 from haywisp.knowledge.types import Tables
 from haywisp.progress.types import Strand
 from haywisp.record.types import Entry, Visit
 from haywisp.report.wording import finding_words, place_title
 from haywisp.usecases.app import App
-from haywisp.usecases.basis import earlier, for_next, recorded, vet_answers
-from haywisp.usecases.conclusions import pattern_views, reviewed, standing, verdict_of, verdict_view
+from haywisp.usecases.basis import basis_of, recorded
+from haywisp.usecases.conclusions import pattern_views, reviewed, verdict_of, verdict_view
 from haywisp.usecases.horse_details import height_words
 from haywisp.usecases.lookup import by_visit, horse_of, owner_of, yard_of
-from haywisp.usecases.vet import unlifted
 from haywisp.usecases.views import HorsePage, HorseRow, Option, Ref, StrandView
 from haywisp.usecases.visit_rows import visit_rows
 from haywisp.usecases.wording import flag_label, humanised, label, structure_label
@@ -64,12 +62,15 @@ def horse_page(app: App, horse_id: str) -> HorsePage:
         visits = unit.visits_of(horse_id)
         rows = visit_rows(unit, visits, tables)
         entries = by_visit(unit.entries_of_many([visit.id for visit in visits])) if visits else {}
-        vet = vet_answers(unit, visits, tables)
-    newest = next((visit for visit in visits if recorded(entries.get(visit.id, []))), None)
-    latest = unlifted(for_next(entries.get(newest.id, [])), vet.own) if newest else []
-    known = earlier(visits, newest)[::-1] if newest else []
-    before = [Earlier(visit.day, unlifted(entries.get(visit.id, []), vet.past)) for visit in known]
-    verdict = verdict_of(latest, horse, tables, first_visit=first_visit(visits, latest), before=before)
+        basis = basis_of(unit, visits[0], visits, horse, tables) if visits else None
+    latest = basis.entries if basis else ()
+    verdict = verdict_of(
+        latest,
+        horse,
+        tables,
+        first_visit=basis is None or basis.first,
+        before=basis.before if basis else (),
+    )
     return HorsePage(
         horse=horse,
         owner=owner,
@@ -80,7 +81,7 @@ def horse_page(app: App, horse_id: str) -> HorsePage:
         strands=strand_views(visits, entries, tables),
         patterns=pattern_views(reviewed(latest), horse, tables),
         verdict=verdict_view(verdict, tables),
-        verdict_visit=newest,
+        verdict_visit=basis.visit if basis and recorded(entries.get(basis.visit.id, [])) else None,
     )
 
 
@@ -108,8 +109,3 @@ def _strand_view(strand: Strand, tables: Tables) -> StrandView:
 def _values(aspect: str, told: str, tables: Tables) -> str:
     """Values in words; a visit that found several has them joined by "and"."""
     return " and ".join(finding_words(aspect, value, tables) for value in told.split(" and "))
-
-
-def first_visit(visits: Sequence[Visit], entries: Sequence[Entry]) -> bool:
-    """Whether the next hands-on time is the first one: at most one visit, and no work done in it."""
-    return len(visits) <= 1 and not any(entry.part == "bout" for entry in standing(entries))

@@ -1,7 +1,6 @@
 """A plan for the next hands-on time, from what was found at a visit."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import timedelta
 
 from haywisp.findings.types import Fact, GateVerdict
@@ -10,7 +9,7 @@ from haywisp.plan.types import Need, Omission, Plan, PlannedBout, PlanProblem
 from haywisp.record.types import Entry, Horse
 from haywisp.report.wording import entry_sentence, mmss, place_title
 from haywisp.usecases.app import App
-from haywisp.usecases.basis import basis_of, before, vet_answers
+from haywisp.usecases.basis import basis_of, vet_answers
 from haywisp.usecases.conclusions import (
     facts_asking,
     pattern_views,
@@ -21,7 +20,6 @@ from haywisp.usecases.conclusions import (
 )
 from haywisp.usecases.days import day_words
 from haywisp.usecases.errors import Refused
-from haywisp.usecases.horses import first_visit
 from haywisp.usecases.limits import refusal_sentence, worded
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
 from haywisp.usecases.views import NeedView, OmissionView, PlannedBoutView, PlanPage, Ref
@@ -53,17 +51,17 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
         horse = horse_of(unit, visit.horse_id)
         owner, yard = owner_of(unit, horse.owner_id), yard_of(unit, horse.yard_id)
         visits = unit.visits_of(horse.id)
-        basis, entries = basis_of(unit, visit, visits, tables)
-        known = before(unit, basis, visits, tables)
+        basis = basis_of(unit, visit, visits, horse, tables)
         vet = vet_answers(unit, visits, tables).words
-        own = entries if basis.id == visit.id else unit.entries_of(visit.id)
+        own = unit.entries_of(visit.id)
         waiting = unit.open_questions([visit_id]).get(visit_id, 0)
     booked = visit.minutes if minutes is None else minutes
     if not MINUTES[0] <= booked <= MINUTES[1]:
         raise Refused(f"A plan can't be made for {booked} minutes: from {MINUTES[0]} to {MINUTES[1]}.")
+    entries = basis.entries
     stood_by = reviewed(entries)
-    verdict = verdict_of(entries, horse, tables, first_visit=first_visit(visits, entries), before=known)
-    asking = facts_asking(entries, known, horse, tables, not_before=visit.day - NEEDS_LAST)
+    verdict = verdict_of(entries, horse, tables, first_visit=basis.first, before=basis.before)
+    asking = facts_asking(entries, basis.before, horse, tables, not_before=visit.day - NEEDS_LAST)
     plan, problem, faults = _solved(asking, stood_by, horse, verdict, booked, tables)
     return PlanPage(
         visit=visit,
@@ -82,7 +80,7 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
         proof=proof(plan),
         problems=faults,
         cautions=CAUTIONS,
-        made_from=None if basis.id == visit.id else Ref(basis.id, day_words(basis.day)),
+        made_from=None if basis.visit.id == visit.id else Ref(basis.visit.id, day_words(basis.visit.day)),
         vet_said=vet[::-1],
     )
 
@@ -96,8 +94,14 @@ def _solved(
 
     needs = needs_from_facts(facts, tables)
     log = log_of(entries, tables)
-    problem = problem_for(needs, worded(verdict, tables), minutes, head_shy=HEAD_SHY in horse.flags, log=log)
-    problem = replace(problem, refusal=refusal_sentence(verdict, tables))
+    problem = problem_for(
+        needs,
+        worded(verdict, tables),
+        minutes,
+        head_shy=HEAD_SHY in horse.flags,
+        log=log,
+        refusal=refusal_sentence(verdict, tables),
+    )
     plan = solve(problem, tables, seed=0)
     return plan, problem, check(plan, problem, tables)
 
@@ -117,10 +121,13 @@ def proof(plan: Plan) -> str:
 
 def _bout_views(bouts: Sequence[PlannedBout], walk_minutes: float, tables: Tables) -> tuple[PlannedBoutView, ...]:
     """The bouts with the time that each begins, walks round the horse counted."""
-    views, begins, stand = [], 0.0, None
-    for bout in sorted(bouts, key=lambda bout: bout.order):
-        begins += walk_minutes if bout.side and stand and bout.side != stand else 0.0
-        stand = bout.side or stand
+    from haywisp.plan import walks
+
+    views = []
+    ordered = sorted(bouts, key=lambda bout: bout.order)
+    for number, bout in enumerate(ordered):
+        worked = sum(other.minutes for other in ordered[:number])
+        begins = worked + walk_minutes * walks([other.side for other in ordered[: number + 1]])
         body = {
             "technique": bout.technique,
             "structures": [bout.structure],
@@ -140,7 +147,6 @@ def _bout_views(bouts: Sequence[PlannedBout], walk_minutes: float, tables: Table
                 why=bout.why,
             )
         )
-        begins += bout.minutes
     return tuple(views)
 
 

@@ -2,10 +2,9 @@
 
 from haywisp.report.types import OwnerReport
 from haywisp.usecases.app import App
-from haywisp.usecases.basis import before, earlier, vet_answers
+from haywisp.usecases.basis import before, earlier, nobody_worked, vet_answers
 from haywisp.usecases.conclusions import reviewed, verdict_of
 from haywisp.usecases.errors import NothingReviewed, Refused
-from haywisp.usecases.horses import first_visit
 from haywisp.usecases.listening import heard_again
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
 from haywisp.usecases.vet import is_vet_word, unlifted
@@ -28,11 +27,12 @@ def owner_report(app: App, visit_id: str) -> OwnerReport:
         stored = unit.narration_of(visit_id)
         until = [visit, *earlier(visits, visit)]
         vet = vet_answers(unit, until, tables)
-        known = before(unit, visit, until, tables)
+        known = before(unit, visit, until, horse, tables)
+        first = nobody_worked(unit.entries_of_many([one.id for one in until]))
     if not reviewed(entries):
         raise NothingReviewed(sum(entry.status == "proposed" for entry in entries))
     for_gate = unlifted(entries, vet.own)
-    verdict = verdict_of(for_gate, horse, tables, first_visit=first_visit(visits, entries), before=known)
+    verdict = verdict_of(for_gate, horse, tables, first_visit=first, before=known)
     words = heard_again(app.listen, app.tables, stored).transcript.words
     return report.owner_report(
         visit,

@@ -17,7 +17,7 @@ from haywisp.usecases.lookup import horse_of, newest_of, owner_of, question_of, 
 from haywisp.usecases.timeline import minutes_worked, timelines
 from haywisp.usecases.transcripts import end_of, line_views, quote_views, repair_views, word_views
 from haywisp.usecases.views import Counts, EntryView, Ref, SaidPage
-from haywisp.usecases.visit_rows import counts_of, visit_row
+from haywisp.usecases.visit_rows import acceptable, counts_of, visit_row
 
 LONGEST_REASON = 500
 
@@ -53,7 +53,7 @@ def said(app: App, visit_id: str) -> SaidPage:
         rejected=tuple(entry_view(entry, questions, tables) for entry in entries if entry.status == "rejected"),
         questions=tuple(view for view in asked if view.answer is None),
         answered=tuple(view for view in asked if view.answer is not None),
-        counts=counts_of(entries, still_open),
+        counts=counts_of(entries, questions),
         minutes_of_work=minutes_worked(kept),
         by_region=by_region,
         by_technique=by_technique,
@@ -167,12 +167,11 @@ def accept_all(app: App, visit_id: str) -> Counts:
     """Stand by every proposed entry that no open question is about; doubtful ones stay for the person to decide."""
     with app.units() as unit:
         visit_of(unit, visit_id)
-        doubtful = {question.thread for question in unit.questions_of(visit_id) if question.answer is None}
-        proposed = [entry for entry in unit.entries_of(visit_id) if entry.status == "proposed"]
+        questions = unit.questions_of(visit_id)
         now = app.clock()
-        append(unit, [record.accept(entry, app.new_id, now) for entry in proposed if entry.thread not in doubtful])
-        open_now = sum(question.answer is None for question in unit.questions_of(visit_id))
-        return counts_of(unit.entries_of(visit_id), open_now)
+        sure = acceptable(unit.entries_of(visit_id), questions)
+        append(unit, [record.accept(entry, app.new_id, now) for entry in sure])
+        return counts_of(unit.entries_of(visit_id), questions)
 
 
 def finish(app: App, visit_id: str, *, force: bool = False) -> Visit:

@@ -20,7 +20,7 @@ DUE_DAYS = 180
 
 
 def today(app: App) -> TodayPage:
-    """Visits of today, visits waiting for review, horses that are due again, and the visits of the last two weeks."""
+    """Visits of today, visits waiting for review, horses that are due again, and the other visits of two weeks."""
     tables = app.tables()
     day = app.clock().date()
     with app.units() as unit:
@@ -28,7 +28,8 @@ def today(app: App) -> TodayPage:
         ahead = list(unit.visits_between(day + timedelta(days=1), day + timedelta(days=DUE_DAYS)))
         waiting = sorted(unit.visits_by_status("heard"), key=lambda visit: visit.day, reverse=True)
         since = day - timedelta(days=RECENT_DAYS)
-        recent = [visit for visit in reversed(lately) if since <= visit.day < day]
+        reviewing = {visit.id for visit in waiting}
+        recent = [visit for visit in reversed(lately) if since <= visit.day < day and visit.id not in reviewing]
         visits = [visit for visit in lately if visit.day == day]
         return TodayPage(
             day=day,

@@ -10,8 +10,7 @@ from datetime import date, datetime
 
 from haywisp import record
 from haywisp.knowledge.types import Caution, Tables
-from haywisp.record.bodies import VET_AGREES, VET_SAYS_WAIT
-from haywisp.record.types import Entry, Visit
+from haywisp.record.types import VET_AGREES, VET_SAYS_WAIT, Entry, Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
 from haywisp.usecases.deciding import allowed_of, append, check

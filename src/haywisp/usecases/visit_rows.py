@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from haywisp.knowledge.types import Tables
-from haywisp.record.types import Entry, Horse, Visit
+from haywisp.record.types import Entry, Horse, StoredQuestion, Visit
 from haywisp.report.wording import entry_sentence
 from haywisp.store.types import Unit
 from haywisp.usecases.conclusions import standing
@@ -74,7 +74,13 @@ def headline(entries: Sequence[Entry], tables: Tables) -> tuple[str, ...]:
     return tuple(said)[:HEADLINES]
 
 
-def counts_of(entries: Sequence[Entry], open_questions: int) -> Counts:
+def acceptable(entries: Sequence[Entry], questions: Sequence[StoredQuestion]) -> list[Entry]:
+    """The proposed entries that no open question is about; doubtful ones are for the person to decide."""
+    doubtful = {question.thread for question in questions if question.answer is None}
+    return [entry for entry in entries if entry.status == "proposed" and entry.thread not in doubtful]
+
+
+def counts_of(entries: Sequence[Entry], questions: Sequence[StoredQuestion]) -> Counts:
     kept = standing(entries)
 
     def of_part(part: str) -> int:
@@ -93,5 +99,6 @@ def counts_of(entries: Sequence[Entry], open_questions: int) -> Counts:
         accepted=of_status("accepted"),
         corrected=of_status("corrected"),
         rejected=of_status("rejected"),
-        open_questions=open_questions,
+        acceptable=len(acceptable(entries, questions)),
+        open_questions=sum(question.answer is None for question in questions),
     )

@@ -9,13 +9,12 @@ from haywisp.narration.types import Narration
 from haywisp.record.types import Entry, StoredNarration, Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
-from haywisp.usecases.basis import basis_of, before, earlier, known_before, recorded, vet_answers
+from haywisp.usecases.basis import basis_of, earlier, known_before, recorded, vet_answers
 from haywisp.usecases.conclusions import verdict_of, verdict_view
 from haywisp.usecases.days import day_words
 from haywisp.usecases.deciding import append, close_questions
 from haywisp.usecases.entry_views import REPLACED
 from haywisp.usecases.errors import Refused
-from haywisp.usecases.horses import first_visit
 from haywisp.usecases.listening import refuse_large, text_of
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
 from haywisp.usecases.views import Heard, Ref, VisitPage
@@ -32,12 +31,7 @@ AGAIN_REASON = "the narration was given again"
 
 def open_visit(app: App, horse_id: str, day: date, minutes: int = 60, practitioner: str = "") -> Visit:
     """A new visit to a horse, numbered after its last."""
-    least, most = MINUTES
-    if not least <= minutes <= most:
-        raise Refused(f"{minutes} minutes can't be booked: from {least} to {most}.")
-    today = app.clock().date()
-    if not today - LONGEST_BACK <= day <= today + LONGEST_AHEAD:
-        raise Refused(f"{day} is too far from today ({today}) for a visit. Check the year.")
+    check_booking(day, minutes, app.clock().date())
     with app.units() as unit:
         horse = horse_of(unit, horse_id)
         number = 1 + max((visit.number for visit in unit.visits_of(horse_id)), default=0)
@@ -54,6 +48,15 @@ def open_visit(app: App, horse_id: str, day: date, minutes: int = 60, practition
     return visit
 
 
+def check_booking(day: date, minutes: int, today: date) -> None:
+    """Refuse a day or a length that no visit can have."""
+    least, most = MINUTES
+    if not least <= minutes <= most:
+        raise Refused(f"{minutes} minutes can't be booked: from {least} to {most}.")
+    if not today - LONGEST_BACK <= day <= today + LONGEST_AHEAD:
+        raise Refused(f"{day} is too far from today ({today}) for a visit. Check the year.")
+
+
 def visit_page(app: App, visit_id: str) -> VisitPage:
     """Where a visit stands, and what the gate says of what was recorded in it or, before that, at an earlier one."""
     tables = app.tables()
@@ -64,32 +67,37 @@ def visit_page(app: App, visit_id: str) -> VisitPage:
         visits = unit.visits_of(horse.id)
         previous = next(iter(earlier(visits, visit)), None)
         entries = unit.entries_of(visit_id)
-        basis, telling = basis_of(unit, visit, visits, tables)
-        known = before(unit, basis, visits, tables)
-        start = known_before(unit, visit, visits, tables)
-        known_at_start = before(unit, start[0], visits, tables)
+        basis = basis_of(unit, visit, visits, horse, tables)
+        start = known_before(unit, visit, visits, horse, tables)
         vet = vet_answers(unit, visits, tables).words
-        waiting = unit.open_questions([visit_id]).get(visit_id, 0)
+        questions = unit.questions_of(visit_id)
         stored = unit.narration_of(visit_id)
-    verdict = verdict_of(telling, horse, tables, first_visit=first_visit(visits, telling), before=known)
-    until_now = [visit, *earlier(visits, visit)]
-    at_start = verdict_of(start[1], horse, tables, first_visit=first_visit(until_now, start[1]), before=known_at_start)
+    verdict = verdict_of(basis.entries, horse, tables, first_visit=basis.first, before=basis.before)
+    at_start = verdict_of(start.entries, horse, tables, first_visit=start.first, before=start.before)
+    counts = counts_of(entries, questions)
     return VisitPage(
-        row=visit_row(visit, horse, Ref(owner.id, owner.name), Ref(yard.id, yard.name), entries, waiting, tables),
+        row=visit_row(
+            visit, horse, Ref(owner.id, owner.name), Ref(yard.id, yard.name), entries, counts.open_questions, tables
+        ),
         visit=visit,
         horse=horse,
         owner=owner,
         yard=yard,
-        counts=counts_of(entries, waiting),
+        counts=counts,
         file_name=stored.file_name if stored is not None else "",
         previous=Ref(previous.id, day_words(previous.day)) if previous is not None else None,
         verdict=verdict_view(verdict, tables),
-        verdict_from=None if basis.id == visit.id else Ref(basis.id, day_words(basis.day)),
+        verdict_from=_other(basis.visit, visit),
         vet_said=vet[::-1],
         at_start=verdict_view(at_start, tables),
-        at_start_from=None if start[0].id == visit.id else Ref(start[0].id, day_words(start[0].day)),
+        at_start_from=_other(start.visit, visit),
         recorded=recorded(entries),
     )
+
+
+def _other(basis: Visit, visit: Visit) -> Ref | None:
+    """A visit that speaks for another one; None where it is that visit itself."""
+    return None if basis.id == visit.id else Ref(basis.id, day_words(basis.day))
 
 
 def hear(app: App, visit_id: str, file_name: str, data: bytes, *, again: bool = False) -> Heard:
@@ -127,7 +135,7 @@ def hear(app: App, visit_id: str, file_name: str, data: bytes, *, again: bool = 
         unit.add_questions([question for question in questions if question.thread in threads or not question.thread])
         heard = replace(visit, status="heard")
         unit.save_visit(heard)
-        counts = counts_of(unit.entries_of(visit_id), unit.open_questions([visit_id]).get(visit_id, 0))
+        counts = counts_of(unit.entries_of(visit_id), unit.questions_of(visit_id))
     return Heard(visit=heard, counts=counts, words=len(narration.transcript.words), problems=_problems(narration))
 
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from haywisp.findings.types import Fact
 from haywisp.knowledge.types import Tables
+from haywisp.record.types import VET_AGREES, VET_SAYS_WAIT
 from haywisp.report.wording import entry_sentence, structure_name
 
 PARTS: Mapping[str, str] = {
@@ -57,8 +58,8 @@ FIELDS: Mapping[str, str] = {
     "flag": "Red flag",
 }
 NOTE_KINDS: Mapping[str, str] = {
-    "vet-answer": "The vet answered: bodywork may go on",
-    "vet-says-wait": "The vet answered: bodywork has to wait",
+    VET_AGREES: "The vet answered: bodywork may go on",
+    VET_SAYS_WAIT: "The vet answered: bodywork has to wait",
 }
 
 

@@ -149,7 +149,10 @@ class VisitRow:
 
 @dataclass(frozen=True, slots=True)
 class Counts:
-    """How many entries of each part (rejected ones left out) and by status, and the questions still open."""
+    """How many entries of each part (rejected ones left out) and by status, and the questions still open.
+
+    ``acceptable`` are the proposed ones that can be accepted at once: no open question is about them.
+    """
 
     bouts: int
     findings: int
@@ -160,4 +163,5 @@ class Counts:
     accepted: int
     corrected: int
     rejected: int
+    acceptable: int
     open_questions: int
