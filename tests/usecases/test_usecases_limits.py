@@ -54,6 +54,15 @@ def test_findings_of_one_place_are_put_together() -> None:
     assert view(*hot).excluded == ("Left masseter: not worked, because of warmth and soreness (left masseter)",)
 
 
+def test_a_body_that_is_not_worked_at_all_is_told_once() -> None:
+    assert view(Fact("flag", "fever")).excluded == ("The whole body: not worked, because of fever",)
+    wound = found("splenius", "left", "skin", "wound")
+    assert view(Fact("flag", "fever"), Fact("flag", "colic"), wound).excluded == (
+        "The whole body: not worked, because of colic and fever",
+    )
+    assert view(wound).excluded == ("Left splenius: not worked, because of a wound in the skin (left splenius)",)
+
+
 def test_techniques_and_pressure_everywhere_name_the_flag() -> None:
     page = view(Fact("flag", "ppid"), Fact("flag", "first-visit"))
     assert "Cross-fibre friction: not used, because of PPID (Cushing's)" in page.techniques

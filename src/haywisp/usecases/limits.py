@@ -19,7 +19,10 @@ LAST_VISIT = " at the last visit"
 
 
 def excluded_sentences(limits: Limits, tables: Tables) -> tuple[str, ...]:
-    """``Chest and what lies there: not worked, because of a rub on the skin (chest)``."""
+    """``Chest and what lies there: not worked, because of a rub on the skin (chest)``; the whole body is told once."""
+    whole = _of_the_whole_body(limits, tables)
+    if whole:
+        return (f"The whole body: not worked, because of {dated_words(whole, tables)}",)
     return tuple(
         f"{named}: not worked{_because(limits, site, 'excluded', tables)}"
         for site, named in _places(dict.fromkeys(limits.excluded, ""), tables)
@@ -110,6 +113,14 @@ def _causes(limits: Limits, site: Site, effect: str) -> list[Cause]:
     """What stands behind a limit of this kind, on this side."""
     known = [cause for cause in limits.causes.get(site[0], ()) if cause.effect == effect]
     return [cause for cause in known if any(_touches(fact, site[1]) for fact in cause.facts)]
+
+
+def _of_the_whole_body(limits: Limits, tables: Tables) -> list[Cause]:
+    """What excludes every structure on every side; none where one place is free."""
+    if not tables.structures or any((structure, None) not in limits.excluded for structure in tables.structures):
+        return []
+    of_each = [limits.causes.get(structure, ()) for structure in tables.structures]
+    return [cause for cause in of_each[0] if cause.effect == "excluded" and all(cause in causes for causes in of_each)]
 
 
 def _touches(fact: Fact, side: str | None) -> bool:
