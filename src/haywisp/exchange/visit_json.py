@@ -5,7 +5,15 @@ from dataclasses import dataclass
 from haywisp.exchange.checked import checked, dumped, parsed
 from haywisp.exchange.errors import BadFile
 from haywisp.practice.types import Owner, Yard
-from haywisp.record.types import Entry, Horse, StoredNarration, StoredQuestion, Visit
+from haywisp.record.types import (
+    ENTRY_STATUSES,
+    VISIT_STATUSES,
+    Entry,
+    Horse,
+    StoredNarration,
+    StoredQuestion,
+    Visit,
+)
 
 KIND = "visit document"
 VERSION = 1
@@ -33,8 +41,8 @@ def write(document: VisitDocument) -> str:
 def read(text: str) -> VisitDocument:
     """The document back.
 
-    :class:`BadFile` says what is wrong with a file of another kind, of a later version, or whose parts do not belong
-    together.
+    :class:`BadFile` says what is wrong with a file of another kind, of a later version, whose parts do not belong
+    together, or with a status that no visit or entry can have.
     """
     value = parsed(text, KIND)
     version = value.get("haywisp_visit")
@@ -43,7 +51,7 @@ def read(text: str) -> VisitDocument:
     if version != VERSION:
         raise BadFile(KIND, (f"it is of version {version}, and this Haywisp reads version {VERSION}",))
     document = checked(VisitDocument, value, KIND)
-    problems = tuple(_mismatches(document))
+    problems = (*_mismatches(document), *_statuses(document))
     if problems:
         raise BadFile(KIND, problems)
     return document
@@ -64,3 +72,16 @@ def _mismatches(document: VisitDocument) -> list[str]:
     versions = [(entry.thread, entry.version) for entry in document.entries]
     doubled = sorted({one for one in versions if versions.count(one) > 1})
     return problems + [f"entry {thread} has version {version} twice" for thread, version in doubled]
+
+
+def _statuses(document: VisitDocument) -> list[str]:
+    told: list[tuple[str, str, tuple[str, ...]]] = [("visit, status", document.visit.status, VISIT_STATUSES)]
+    told += [
+        (f"entries {number}, status", entry.status, ENTRY_STATUSES)
+        for number, entry in enumerate(document.entries, start=1)
+    ]
+    return [
+        f"{place} should be one of {', '.join(known)}, found “{status[:40]}”"
+        for place, status, known in told
+        if status not in known
+    ]

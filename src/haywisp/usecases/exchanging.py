@@ -1,16 +1,25 @@
 """A whole visit as a file of its own, and back."""
 
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Collection
+from dataclasses import replace
+from typing import TYPE_CHECKING, TypeVar
 
-from haywisp.record.types import Visit
+from haywisp.practice.types import Owner
+from haywisp.record.bodies import shape_problems
+from haywisp.record.types import Entry, Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
 from haywisp.usecases.errors import AlreadyKept, Refused
+from haywisp.usecases.horse_details import checked
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
 from haywisp.usecases.namesakes import horses_called, owners_called, yards_called
+from haywisp.usecases.people import checked_email, checked_name
+from haywisp.usecases.visits import check_booking
 
 if TYPE_CHECKING:
     from haywisp.exchange.visit_json import VisitDocument
+
+T = TypeVar("T")
 
 
 def export_visit(app: App, visit_id: str) -> str:
@@ -36,11 +45,12 @@ def import_visit(app: App, text: str, *, another: bool = False) -> Visit:
     """Keep the visit of a file, and its horse, owner and yard where they are not kept yet.
 
     What is kept already under the same id stays as it is. A visit that is kept already is refused, and so are names
-    that are kept under another id unless ``another`` says that they are other ones.
+    that are kept under another id unless ``another`` says that they are other ones. What no form would keep isn't kept
+    from a file either: :class:`haywisp.exchange.BadFile` names the place.
     """
     from haywisp.exchange import visit_json
 
-    document = visit_json.read(text)
+    document = _fit_to_keep(app, visit_json.read(text))
     with app.units() as unit:
         if unit.visit(document.visit.id) is not None:
             raise Refused(f"The visit of {document.horse.name} on {document.visit.day} is kept already.")
@@ -54,6 +64,47 @@ def import_visit(app: App, text: str, *, another: bool = False) -> Visit:
             unit.append([entry])
         unit.add_questions(document.questions)
     return document.visit
+
+
+def _fit_to_keep(app: App, document: "VisitDocument") -> "VisitDocument":
+    """The document with owner, yard and horse as their forms would keep them."""
+    from haywisp.exchange import BadFile, visit_json
+
+    horse, owner, yard, visit = document.horse, document.owner, document.yard, document.visit
+    problems: list[str] = []
+
+    def tried(place: str, attempt: Callable[[], T]) -> T | None:
+        try:
+            return attempt()
+        except Refused as refusal:
+            problems.append(f"{place}: {str(refusal).rstrip('.')}")
+            return None
+
+    details = {name: getattr(horse, name) for name in ("breed", "sex", "work", "notes", "born", "height_cm", "flags")}
+    owned = tried("owner", lambda: _owner(owner))
+    stabled = tried("yard", lambda: replace(yard, name=checked_name(yard.name, "The yard")))
+    known = tried("horse", lambda: {"name": checked_name(horse.name, "The horse"), **checked(app, details)})
+    tried("visit", lambda: check_booking(visit.day, visit.minutes, app.clock().date()))
+    flags = app.tables().flags
+    problems += [
+        f"entries {number}: {problem.rstrip('.')}"
+        for number, entry in enumerate(document.entries, start=1)
+        for problem in _body_problems(entry, flags)
+    ]
+    if problems or owned is None or stabled is None or known is None:
+        raise BadFile(visit_json.KIND, tuple(problems))
+    return replace(document, owner=owned, yard=stabled, horse=replace(horse, **known))  # type: ignore[arg-type]
+
+
+def _owner(owner: Owner) -> Owner:
+    return replace(owner, name=checked_name(owner.name, "The owner"), email=checked_email(owner.email))
+
+
+def _body_problems(entry: Entry, flags: Collection[str]) -> tuple[str, ...]:
+    wrong = shape_problems(entry.part, entry.body)
+    if not wrong and entry.part == "flag" and str(entry.body["flag"]) not in flags:
+        return (f"“{entry.body['flag']}” is no red flag that Haywisp knows",)
+    return wrong
 
 
 def _keep_whose(unit: Unit, document: "VisitDocument", another: bool) -> None:

@@ -48,7 +48,7 @@ def add_owner(
     app: App, name: str, phone: str = "", email: str = "", *, another: bool = True, invented: bool = False
 ) -> Owner:
     """A new owner; without ``another`` one of the same name is refused."""
-    owner = _owner(app, name, phone, _email(email), invented)
+    owner = _owner(app, name, phone, checked_email(email), invented)
     with app.units() as unit:
         if not another:
             _refuse_same([owners_called(unit, owner.name)])
@@ -62,7 +62,7 @@ def add_yard(
     """A new yard; without ``another`` one of the same name is refused."""
     yard = Yard(
         id=app.new_id(),
-        name=_name(name, "The yard"),
+        name=checked_name(name, "The yard"),
         address=address.strip(),
         isolation=isolation,
         invented=invented,
@@ -95,7 +95,7 @@ def keep_horse(
     All of it is kept or nothing. Names that are kept already raise :class:`AlreadyKept` unless ``another`` says, of the
     horse, the owner or the yard, that it is another one.
     """
-    called = _name(name, "The horse")
+    called = checked_name(name, "The horse")
     with app.units() as unit:
         known = horse_of(unit, horse_id) if horse_id else None
         made = checked(app, details, known.notes if known else "")
@@ -125,7 +125,7 @@ def edit_horse(app: App, horse_id: str, **changes: object) -> Horse:
         horse = horse_of(unit, horse_id)
         made = checked(app, changes, horse.notes)
         if "name" in moved:
-            horse = replace(horse, name=_name(moved["name"], "The horse"))
+            horse = replace(horse, name=checked_name(moved["name"], "The horse"))
         if "owner_id" in moved:
             horse = replace(horse, owner_id=owner_of(unit, moved["owner_id"]).id)
         if "yard_id" in moved:
@@ -148,13 +148,15 @@ def _where(app: App, unit: Unit, yard: Whose) -> str:
     """The id of the yard, which is added where a name is given."""
     if not yard.name:
         return yard_of(unit, yard.id).id
-    made = Yard(id=app.new_id(), name=_name(yard.name, "The yard"))
+    made = Yard(id=app.new_id(), name=checked_name(yard.name, "The yard"))
     unit.add_yard(made)
     return made.id
 
 
 def _owner(app: App, name: str, phone: str = "", email: str = "", invented: bool = False) -> Owner:
-    return Owner(id=app.new_id(), name=_name(name, "The owner"), phone=phone.strip(), email=email, invented=invented)
+    return Owner(
+        id=app.new_id(), name=checked_name(name, "The owner"), phone=phone.strip(), email=email, invented=invented
+    )
 
 
 def _refuse_same(namesakes: Sequence[Namesakes], but: str = "") -> None:
@@ -164,7 +166,8 @@ def _refuse_same(namesakes: Sequence[Namesakes], but: str = "") -> None:
         raise AlreadyKept(kept)
 
 
-def _name(text: str, whose: str) -> str:
+def checked_name(text: str, whose: str) -> str:
+    """A name with single spaces; ``whose`` begins the sentence that refuses it."""
     name = " ".join(text.split())
     if not name:
         raise Refused(f"{whose} needs a name.")
@@ -173,7 +176,7 @@ def _name(text: str, whose: str) -> str:
     return name
 
 
-def _email(text: str) -> str:
+def checked_email(text: str) -> str:
     """Only what can't be an address at all is refused: the real proof of an address is a letter that arrives."""
     email = text.strip()
     if email and (email.count("@") != 1 or email.startswith("@") or email.endswith("@") or " " in email):
