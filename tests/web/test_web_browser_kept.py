@@ -165,7 +165,7 @@ def test_on_a_phone_the_questions_that_only_limit_are_folded_unless_one_is_answe
     page.reload()
     expect(first).to_be_visible()
     expect(limit).to_be_hidden()
-    expect(fold).to_contain_text(f"{len(ask.limits)} questions")
+    expect(fold.locator(".count")).to_contain_text(f"{len(ask.limits)} questions")
     fold.click()
     limit.check()
     page.get_by_role("button", name="Keep the answers").click()

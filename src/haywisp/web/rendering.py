@@ -39,6 +39,11 @@ def short_day(day: date) -> str:
     return f"{day.day} {day:%b %Y}"
 
 
+def week_day(day: date) -> str:
+    """``Wed 4 Mar``."""
+    return f"{day:%a} {day.day} {day:%b}"
+
+
 def plural(count: int, one: str, many: str = "") -> str:
     """``1 question``, ``3 questions``."""
     return f"{count} {one if count == 1 else many or one + 's'}"
@@ -94,6 +99,7 @@ def environment() -> Environment:
     filters: Mapping[str, Callable[..., object]] = {
         "long_day": long_day,
         "short_day": short_day,
+        "week_day": week_day,
         "plural": plural,
         "minutes": minutes,
         "about_minutes": about_minutes,

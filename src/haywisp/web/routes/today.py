@@ -23,6 +23,4 @@ def today(app: Wired, day: str = "") -> Response:
     if asked != now:
         return page("day.html", round=rounds.round_for(app, asked), today=now, before=before, after=after)
     view = use.today(app)
-    waiting = {row.id for row in view.waiting}
-    recent = [row for row in view.recent if row.id not in waiting]
-    return page("today.html", view=view, recent=recent, before=before, after=after)
+    return page("today.html", view=view, before=before, after=after)
