@@ -2,11 +2,9 @@
 
 from dataclasses import replace
 
-import pytest
 from web_practice import a_heard_visit
 
-from haywisp.usecases import App, Refused
-from haywisp.usecases.moments import moment_of
+from haywisp.usecases import App
 from haywisp.usecases.said import said
 from haywisp.usecases.views import Lane, Timeline, TimelineBar, TimelineMark
 from haywisp.web.rendering import minutes, placed, plural, sentence
@@ -67,19 +65,6 @@ def test_an_empty_session_can_be_drawn() -> None:
     drawing = draw(Timeline((), (), (), 0.0, ()))
     assert (drawing.bars, drawing.marks) == ((), ())
     assert drawing.height > 0
-
-
-@pytest.mark.parametrize(
-    ("text", "seconds"), [("", 0), ("0:05", 5), ("12:30", 750), ("1:02:03", 3723), (" 90:00 ", 5400)]
-)
-def test_moments(text: str, seconds: float) -> None:
-    assert moment_of(text) == seconds
-
-
-@pytest.mark.parametrize("text", ["5", "1:75", "-1:00", "1:2:3:4", "noon"])
-def test_what_is_no_moment(text: str) -> None:
-    with pytest.raises(Refused, match="no time in the session"):
-        moment_of(text)
 
 
 def test_words_for_numbers() -> None:

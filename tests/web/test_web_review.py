@@ -5,7 +5,7 @@ import pytest
 from web_practice import a_heard_visit, a_visit
 
 from haywisp.usecases import App
-from haywisp.usecases.said import accept, answer, correct, entry_of, history, said
+from haywisp.usecases.said import accept, add, answer, correct, entry_of, history, said
 from haywisp.usecases.views import EntryView
 
 HTMX = {"HX-Request": "true"}
@@ -94,6 +94,16 @@ def test_a_refused_correction_keeps_what_was_chosen(
     assert words in sent.text
     assert 'value="because I say so"' in sent.text
     assert entry_of(app, thread).version == 1
+
+
+def test_a_letter_that_cannot_be_kept_loses_nothing_of_a_form(app: App, client: httpx.Client, visit_id: str) -> None:
+    note = add(app, visit_id, "note", {"text": "bites"})
+    form = {"version": "1", "text": "bites\0 hard", "reason": "heard"}
+    for path in (f"/visits/{visit_id}/said/{note.thread}/correct", f"/visits/{visit_id}/said/add?part=note"):
+        answer = client.post(path.partition("?")[0], data=form | {"part": "note", "at": "1:30"})
+        assert answer.status_code == 422
+        assert " hard</textarea>" in answer.text and "can&#39;t be kept" in answer.text
+    assert entry_of(app, note.thread).version == 1
 
 
 def test_a_refused_correction_by_htmx_stays_in_the_card(app: App, client: httpx.Client, visit_id: str) -> None:
