@@ -47,6 +47,8 @@ OPEN = frozenset({"errors"})
 LIBRARIES: Mapping[str, frozenset[str]] = {
     "alembic": frozenset({"store"}),
     "fastapi": frozenset({"bootstrap", "commands", "web"}),
+    "av": frozenset({"narration"}),
+    "faster_whisper": frozenset({"narration"}),
     "jellyfish": frozenset({"narration"}),
     "jinja2": frozenset({"report", "web"}),
     "numpy": frozenset({"measure", "narration", "findings", "plan", "session", "progress"}),

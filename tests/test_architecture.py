@@ -14,7 +14,20 @@ SOURCE = Path(__file__).resolve().parents[1] / "src"
 FILES = sorted((SOURCE / "haywisp").rglob("*.py"))
 MODULES = {module_name(path, SOURCE): path for path in FILES}
 KNOWN = {"haywisp", *(f"haywisp.{room}" for room in ARROWS), "haywisp.record.types", "haywisp.knowledge.loading"}
-HEAVY = ("alembic", "fastapi", "jinja2", "numpy", "psycopg", "scipy", "sqlalchemy", "starlette", "typst", "uvicorn")
+HEAVY = (
+    "alembic",
+    "av",
+    "faster_whisper",
+    "fastapi",
+    "jinja2",
+    "numpy",
+    "psycopg",
+    "scipy",
+    "sqlalchemy",
+    "starlette",
+    "typst",
+    "uvicorn",
+)
 
 
 def test_every_import_follows_an_arrow() -> None:

@@ -52,7 +52,7 @@ def read_words(text: str, file_name: str) -> tuple[list[Word], list[Problem]]:
         at = max(at, word.end)
         words.append(word)
     words.sort(key=lambda word: word.start)
-    return _numbered(words), problems
+    return numbered(words), problems
 
 
 def _rows(data: object) -> list[object] | None:
@@ -120,8 +120,9 @@ def _chance(row: Mapping[str, object]) -> float | None:
     return next((number for number in numbers if number is not None and number <= 1), None)
 
 
-def _numbered(words: list[Word]) -> list[Word]:
-    numbered: list[Word] = []
+def numbered(words: list[Word]) -> list[Word]:
+    """Words with ends that run into no next word, and a new cue after each pause."""
+    placed: list[Word] = []
     cue = 0
     for place, word in enumerate(words):
         end = word.end
@@ -129,5 +130,5 @@ def _numbered(words: list[Word]) -> list[Word]:
             end = max(word.start, min(end, words[place + 1].start)) if end > words[place + 1].start else end
         if place and word.start - words[place - 1].end > PAUSE_OF_A_NEW_CUE_S:
             cue += 1
-        numbered.append(Word(word.text, word.start, end, word.probability, cue))
-    return numbered
+        placed.append(Word(word.text, word.start, end, word.probability, cue))
+    return placed
