@@ -11,6 +11,8 @@ PENDING_S = 25.0
 PENDING_PLACE_S = 15.0
 UPGRADE_S = 25.0
 COUNT_WITHIN_S = 12.0
+BREATH_S = 2.5
+BREATH_WORDS = 10
 
 
 class Attending(Mirroring):
@@ -22,7 +24,9 @@ class Attending(Mirroring):
         same = not targets or set(targets) <= set(current.structures)
         return near and same and current.technique == "hands-resting" and technique == "myofascial-hold"
 
-    def _continues(self, current: Draft, technique: str, targets: Sequence[str], said: str | None) -> bool:
+    def _continues(
+        self, current: Draft, technique: str, targets: Sequence[str], said: str | None, clause: Clause
+    ) -> bool:
         if len(self.drafts) == self.switched_after:
             return False
         sibling = technique in self.scene.lexicon.siblings.get(current.technique, ()) and not targets
@@ -33,10 +37,10 @@ class Attending(Mirroring):
         if not targets:
             return self.pending is None
         new = set(targets)
-        return new == set(current.structures) or not current.named or self._refines(current, targets)
+        return new == set(current.structures) or not current.named or self._refines(current, targets, clause.first)
 
     def _extend(self, current: Draft, clause: Clause, targets: list[str]) -> None:
-        if targets and (not current.named or self._refines(current, targets)):
+        if targets and (not current.named or self._refines(current, targets, clause.first)):
             current.structures = targets
             current.named = True
         current.last = clause.last
@@ -54,9 +58,28 @@ class Attending(Mirroring):
         only_places = all(self.scene.region(s) == s for s in pending.structures)
         return PENDING_PLACE_S if only_places else PENDING_S
 
-    def _refines(self, current: Draft, targets: Sequence[str]) -> bool:
-        """Whether structures named a moment later are the muscles of the region that was named first."""
-        return not set(targets) & set(current.structures) and set(current.structures) <= self.scene.around(targets)
+    def _refines(self, current: Draft, targets: Sequence[str], place: int) -> bool:
+        """Whether structures named in the same breath are the muscles of the region that was named first."""
+        return (
+            self._in_one_breath(current, place)
+            and not set(targets) & set(current.structures)
+            and set(current.structures) <= self.scene.around(targets)
+        )
+
+    def _narrows(self, current: Draft, clause: Clause, targets: Sequence[str]) -> bool:
+        """Whether the hands go on with one of several muscles ("so the biceps alone now")."""
+        words = self.scene.words(clause)
+        single = singled_out(words) or bool({"alone", "only", "just"} & set(words))
+        return single and set(targets) < set(current.structures)
+
+    def _in_one_breath(self, current: Draft, place: int) -> bool:
+        """Whether the talk has gone on from the onset of a bout to a token without work in silence between."""
+        scene = self.scene
+        onset = min(current.last, place)
+        if place - onset > BREATH_WORDS:
+            return False
+        silent = max((token.pause for token in scene.tokens[max(onset - 1, 0) : place]), default=0.0)
+        return silent < BREATH_S and not any(onset <= count.first < place for count in scene.counts)
 
     def _only_places(self, targets: Sequence[str], clause: Clause) -> bool:
         """Whether regions named in the same breath only say where the muscle lies that waits for its technique."""
@@ -123,3 +146,11 @@ class Attending(Mirroring):
         muscles = [s for s in named if self.scene.region(s) != s]
         if muscles:
             self.pending = Pending(muscles[:1], clause.first, self.scene.start(clause.first))
+
+
+def singled_out(words: Sequence[str]) -> bool:
+    """Whether one of several muscles is meant: "just that bit", "only the thin one"."""
+    return any(
+        word in {"just", "only"} and following in {"that", "this", "the", "his", "her"}
+        for word, following in zip(words, words[1:], strict=False)
+    )

@@ -17,7 +17,7 @@ FOLLOWING = 12
 TERSE = 2
 DONE = "done"
 STICKY = ("other", "past", "away")
-TURNING_MODES = ("declined", "next", "could", "usual")
+TURNING_MODES = ("declined", "next", "could", "usual", "advice")
 LESSON_OPENERS = frozenset({"that", "it", "which", "the"})
 
 
@@ -128,7 +128,10 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
             and tokens[side.first - 1].text != "and"
         )
         own = tokens[side.last - 1].text in lexicon.lists["limb-words"] and side.last - side.first > 1
-        if (own or following in lexicon.lists["limb-words"]) and not led:
+        joined = leading_and(tokens, side.first)
+        if joined is not None and (own or following in lexicon.lists["limb-words"] or side.id == "other"):
+            places.setdefault(joined, []).extend(place for place in observed if place <= joined)
+        elif (own or following in lexicon.lists["limb-words"]) and not led:
             places.setdefault(side.first, []).extend(place for place in observed if place <= side.first)
     for cue in mentions.all("mode"):
         if cue.id == "past":
@@ -225,7 +228,7 @@ def own_mode(carried: str, tokens: Sequence[Token], first: int, last: int, menti
         return carried
     if "past" in named and not present(tokens, first, last, lexicon, after=_last_cue(mentions, first, last, "past")):
         return "past"
-    for mode in ("lesson", "next", "declined", "could", "usual"):
+    for mode in ("lesson", "next", "declined", "could", "usual", "advice"):
         if mode in named:
             return mode
     return carried
@@ -295,7 +298,7 @@ def carried_mode(
         return DONE
     if mode == "lesson" and (mentions.within("aspect", first, last) or mentions.within("sign", first, last)):
         return DONE
-    if mode in ("declined", "could", "usual"):
+    if mode in ("declined", "could", "usual", "advice"):
         carries = lexicon.lists["clause-carries"] | (
             frozenset() if mode == "declined" else {"you", "they", "then", "ye"}
         )

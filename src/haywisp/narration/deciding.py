@@ -11,6 +11,7 @@ from haywisp.narration.types import Action
 LATE_SHARE = 0.55
 STILL_AT_WORK = 2
 DECISION_REACH = 70
+DECIDED = (DONE, "next", "advice")
 JOINS = frozenset({"and", "but"})
 
 
@@ -30,7 +31,7 @@ class Decider:
         begins = scene.mentions.within("after-begins", clause.first, clause.last)
         if clause.mode == DONE and begins and clause.first >= self.last_onset:
             self._work_is_over(scene.start(clause.first))
-        if clause.mode not in (DONE, "next") and not self._allowed(clause):
+        if clause.mode not in DECIDED and not self._allowed(clause):
             return
         over = self.after or clause.first >= self.last_onset
         for mention in scene.mentions.within("action", clause.first, clause.last):
@@ -41,9 +42,7 @@ class Decider:
         if not over:
             return
         for mention in scene.mentions.within("after", clause.first, clause.last):
-            if (clause.mode in (DONE, "next") or self._allowed(clause)) and not scene.denied(
-                mention.first, clause.first, 3
-            ):
+            if (clause.mode in DECIDED or self._allowed(clause)) and not scene.denied(mention.first, clause.first, 3):
                 self._add(mention)
 
     def _allowed(self, clause: Clause) -> bool:
@@ -57,7 +56,7 @@ class Decider:
             return clause.mode == DONE and self._little_follows(mention)
         if mention.id == "recheck":
             return over
-        if clause.mode != DONE:
+        if clause.mode not in (DONE, "advice"):
             return False
         denied = scene.denied(mention.first, clause.first, 3, JOINS) and mention.id != "avoid-site"
         return not denied and (over or scene.has("asks", clause) or mention.id == "avoid-site")

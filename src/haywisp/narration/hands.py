@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from haywisp.narration.attending import Attending
+from haywisp.narration.attending import Attending, singled_out
 from haywisp.narration.clauses import DONE, Clause
 from haywisp.narration.counting import stated_passes
 from haywisp.narration.drafts import OPPOSITE, Draft, Pending, Waiting
@@ -19,6 +19,7 @@ AND_WORDS = 6
 AT_ONCE_S = 4.0
 FOUND_S = 8.0
 SPENT_S = 6.0
+WORKS_S = 4.0
 HELD = {"myofascial-hold", "sustained-pressure", "vibration", "passive-mobilisation", "warmth", "cooling", "rocking"}
 YIELDS_TO = {
     "hands-resting": HELD,
@@ -100,7 +101,8 @@ class Hands(Attending):
         when = scene.start(clause.first)
         counted = any(when <= count.start <= when + ANNOUNCE_S for count in scene.counts)
         named = bool(scene.targets(clause.first, clause.last)[0])
-        if (self._unmirrored() and not (named and counted)) or (named and not counted):
+        wielded = named and bool({"with", "using"} & set(scene.words(clause)))
+        if (self._unmirrored() and not (named and counted)) or (named and not (counted or wielded)):
             return []
         short = len(clause_words(scene, clause)) <= TOOL_WORDS
         recent = self.found is not None and scene.start(clause.first) - self.found.when <= FOUND_S
@@ -160,7 +162,7 @@ class Hands(Attending):
             current.technique = technique
             self._deepen(current, clause)
             return
-        if current is not None and self._continues(current, technique, targets, said):
+        if current is not None and self._continues(current, technique, targets, said, clause):
             self._extend(current, clause, targets)
             return
         draft = self._draft(clause, technique, targets, first, said, mention)
@@ -258,16 +260,33 @@ class Hands(Attending):
 
     def _same_again(self, clause: Clause, targets: list[str], said: str | None) -> bool:
         """ "Same again": what was done last on the other side, or at the place named."""
-        if not targets and self._several_left(said):
+        several = not targets and self._several_left(said)
+        if several and not self._at_work(clause):
             self.same_since = self.scene.start(clause.first)
             return True
-        model = self._model(None, targets, said) if targets else self._last_other(said)
+        if several and not self._on_this_one(clause):
+            model = self._model(None, [], said)
+        else:
+            model = self._model(None, targets, said) if targets else self._last_other(said)
         if model is None and targets and said is None:
             model = self.latest
         if model is None:
             return False
         self._begin_like(clause, model, targets, clause.first, said, True)
         return True
+
+    def _at_work(self, clause: Clause) -> bool:
+        """Whether the hands work after a clause, as told by silence or a count before anything more is named."""
+        scene = self.scene
+        if scene.tokens[clause.last - 1].pause >= WORKS_S:
+            return True
+        end = scene.tokens[clause.last - 1].end
+        return any(end <= count.start <= end + AT_ONCE_S for count in scene.counts)
+
+    def _on_this_one(self, clause: Clause) -> bool:
+        """Whether "same" is said of the muscle just left ("same on the right") and not of a whole side."""
+        words = self.scene.words(clause)
+        return "on" in words or "one" in words
 
     def _same_count(self, clause: Clause, said: str | None) -> bool:
         """ "Same three": the counted bout of the other side that comes next."""
@@ -330,7 +349,8 @@ class Hands(Attending):
             self._inherit(draft, model, clause)
         if draft.side == model.side and self.current is model and set(structures) == set(model.structures):
             return
-        self._mirror(model)
+        if draft.side != model.side:
+            self._mirror(model)
         self.close(draft.start)
         draft.number = len(self.drafts)
         self.drafts.append(draft)
@@ -344,6 +364,9 @@ class Hands(Attending):
         when = scene.start(clause.first)
         if observed and targets and current is not None and not current.named:
             targets, observed = self._before_observed(clause, targets), False
+        if current is not None and not observed and targets and self._narrows(current, clause, targets):
+            self._begin_like(clause, current, targets, clause.first, said, False)
+            return
         if current is not None and not observed:
             fresh = when - current.start <= ANNOUNCE_S
             if said is not None and fresh and not current.side_said and current.side != said:
@@ -356,7 +379,7 @@ class Hands(Attending):
                 current.structures, current.start, current.first = targets, when, clause.first
                 scene.recent.extend(targets)
                 targets = []
-            if targets and near and (not current.named or self._refines(current, targets)):
+            if targets and near and (not current.named or self._refines(current, targets, clause.first)):
                 current.structures, current.named = targets, True
                 current.side = self._side_for(targets, said or self.side)
                 current.doubts = [d for d in current.doubts if d != "structures"]
@@ -381,14 +404,6 @@ class Hands(Attending):
             scene.recent.extend(targets)
         elif targets:
             scene.recent.extend(targets)
-
-
-def singled_out(words: Sequence[str]) -> bool:
-    """Whether one of several muscles is meant: "just that bit", "only the thin one"."""
-    return any(
-        word in {"just", "only"} and following in {"that", "this", "the", "his", "her"}
-        for word, following in zip(words, words[1:], strict=False)
-    )
 
 
 def clause_words(scene: Scene, clause: Clause) -> list[str]:

@@ -8,10 +8,8 @@ from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.tokens import Token
 
 NEAR_OFF = {"near": "left", "off": "right"}
-# Techniques whose phrases may hold the name of the site (a limb, a head), which must still count.
-NAMES_SITE = frozenset(
-    {"passive-stretch", "passive-mobilisation", "myofascial-hold", "hands-resting", "skin-rolling", "circular-friction"}
-)
+# Techniques whose phrases name their site or the way that a nose is led: what is named inside them is no place worked.
+HIDES_SITE = frozenset({"tail-traction", "baited-stretch"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +50,7 @@ class Mentions:
         structures = uncovered(structures, self._kind("landmark"))
         limbs = lexicon.lists["limb-words"]
         structures = [s for s in structures if not (s.id == "back" and s.first and tokens[s.first - 1].text in limbs)]
-        sited = [technique for technique in techniques if technique.id not in NAMES_SITE]
+        sited = [technique for technique in techniques if technique.id in HIDES_SITE]
         structures = uncovered(structures, [*signs, *sited], strict=True)
         aspects = uncovered(settled(self._kind("aspect")), self._kind("no-aspect"))
         aspects = beaten_by(uncovered(aspects, [*signs, *techniques], strict=True), signs, ties=False)
@@ -196,7 +194,15 @@ def alone(tokens: Sequence[Token], place: int) -> bool:
 
 
 def compared(tokens: Sequence[Token], place: int) -> bool:
-    """Whether a side is named only to compare with ("colder than the left one")."""
+    """Whether a side is named only to compare with ("colder than the left one", "as I had on the other")."""
+    led = [token.text for token in tokens[max(0, place - 6) : place]]
+    if (
+        led[-1:] == ["on"]
+        and "as" in led
+        and place
+        and not any(t.mark == "stop" for t in tokens[max(0, place - 6) : place])
+    ):
+        return True
     return any(
         token.text in {"than", "unlike", "as", "like"} and not token.mark for token in tokens[max(0, place - 2) : place]
     ) or any(

@@ -50,6 +50,9 @@ class Standing:
         if not sides:
             return None, None
         ids = [self._absolute(side.id) for side in sides]
+        if "both" in ids and set(ids) & set(OPPOSITE) and len(self.scene.targets(clause.first, clause.last)[0]) > 1:
+            sides = [side for side, told in zip(sides, ids, strict=True) if told != "both"]
+            ids = [told for told in ids if told != "both"]
         if len(set(ids)) == 1:
             return ids[0], sides[0].first
         corrected = any(
