@@ -7,7 +7,7 @@ import pytest
 
 from haywisp.cli import main
 from haywisp.knowledge.types import Tables
-from haywisp.narration.types import Action, Bout, Choice, Finding, Narration, Question, Span, Transcript, Word
+from haywisp.narration.types import Action, Bout, Choice, Finding, Narration, OwnWord, Question, Span, Transcript, Word
 
 TEXT = "long strokes on the left neck the splenius is tight see you in four weeks"
 TOLD = Narration(
@@ -30,7 +30,7 @@ TOLD = Narration(
 )
 
 
-def listen(data: bytes, file_name: str, tables: Tables) -> Narration:
+def listen(data: bytes, file_name: str, tables: Tables, own: tuple[OwnWord, ...] = ()) -> Narration:
     return TOLD
 
 

@@ -15,6 +15,7 @@ from haywisp.narration.types import (
     Choice,
     Finding,
     Narration,
+    OwnWord,
     Problem,
     Question,
     Repair,
@@ -24,8 +25,8 @@ from haywisp.narration.types import (
     Word,
 )
 from haywisp.practice.types import Owner, Yard
-from haywisp.record.types import Entry, Horse, StoredNarration, StoredQuestion, Visit
-from haywisp.store.errors import Stale
+from haywisp.record.types import Entry, Horse, StoredNarration, StoredOwnWord, StoredQuestion, Visit
+from haywisp.store.errors import Conflict, Stale
 from haywisp.usecases import App
 
 NOW = datetime(2031, 3, 14, 9, 0, tzinfo=UTC)
@@ -42,6 +43,7 @@ class Rows:
     narrations: list[StoredNarration] = field(default_factory=list)
     entries: list[Entry] = field(default_factory=list)
     questions: dict[str, StoredQuestion] = field(default_factory=dict)
+    own_words: dict[str, StoredOwnWord] = field(default_factory=dict)
 
 
 class FakeUnit:
@@ -124,6 +126,23 @@ class FakeUnit:
     def narration_of(self, visit_id: str) -> StoredNarration | None:
         return next((row for row in reversed(self.rows.narrations) if row.visit_id == visit_id), None)
 
+    def narrations_holding(self, words: Sequence[str], limit: int = 200) -> Sequence[StoredNarration]:
+        newest = {row.visit_id: row for row in self.rows.narrations}
+        found = [row for row in newest.values() if all(word.lower() in row.content.lower() for word in words)]
+        return found[::-1][:limit]
+
+    def add_own_word(self, word: StoredOwnWord) -> None:
+        if any(word.key == kept.key for kept in self.rows.own_words.values()):
+            raise Conflict("own word", "its id is in the record already")
+        self.rows.own_words[word.id] = word
+
+    def own_words(self) -> Sequence[StoredOwnWord]:
+        return list(self.rows.own_words.values())
+
+    def remove_own_word(self, word_id: str) -> None:
+        if self.rows.own_words.pop(word_id, None) is None:
+            raise Conflict("own word", "it isn't in the record")
+
     def append(self, entries: Sequence[Entry]) -> None:
         for entry in entries:
             newest = max((row.version for row in self.rows.entries if row.thread == entry.thread), default=0)
@@ -187,7 +206,7 @@ def fake_app(
     numbers = count(1)
     told = narration or SMALL
 
-    def listen(data: bytes, file_name: str, tables: Tables) -> Narration:
+    def listen(data: bytes, file_name: str, tables: Tables, own: tuple[OwnWord, ...] = ()) -> Narration:
         return told
 
     return App(

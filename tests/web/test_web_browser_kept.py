@@ -93,7 +93,7 @@ def test_the_next_question_has_the_focus_while_there_is_one(app: App, address: s
     also = replace(question, index=0, text="Which side of the splenius?")
     first = replace(question, index=0, text="Was it tight there at all?")
     asking = replace(SMALL, questions=(first, also, question))
-    told = replace(app, listen=lambda data, name, tables: asking)
+    told = replace(app, listen=lambda data, name, tables, own: asking)
     page.goto(f"{address}/visits/{a_heard_visit(told)}/said")
     page.locator(".question").nth(1).get_by_role("button", name="Left").click()
     expect(page.locator(".question")).to_have_count(2)

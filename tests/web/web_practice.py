@@ -18,6 +18,7 @@ from haywisp.narration.types import (
     Choice,
     Finding,
     Narration,
+    OwnWord,
     Problem,
     Question,
     Repair,
@@ -107,7 +108,7 @@ def practice(folder: Path, narration: Narration = SMALL) -> Iterator[App]:
     store = open_store(f"sqlite:///{(folder / 'haywisp.db').as_posix()}")
     store.migrate()
 
-    def listen(data: bytes, file_name: str, tables: Tables) -> Narration:
+    def listen(data: bytes, file_name: str, tables: Tables, own: tuple[OwnWord, ...] = ()) -> Narration:
         if file_name.startswith("broken"):
             raise Deaf(f"{file_name}, line 4: “nonsense” is no time. Write it as 00:01.000.")
         return narration

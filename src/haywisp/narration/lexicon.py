@@ -123,6 +123,8 @@ def build(tables: Tables) -> Lexicon:
         "latin-endings": frozenset(raw["misheard"]["context"]["latin_endings"]),
         "function-words": frozenset(raw["misheard"]["context"]["function_words"]),
         "known": frozenset(raw["misheard"]["context"]["known"]),
+        "own-leads": frozenset(raw.get("own_words", {}).get("leads", {}).get("words", ())),
+        "own-common": frozenset(raw.get("own_words", {}).get("common", {}).get("words", ())),
         **{f"clause-{name}": frozenset(entries) for name, entries in cues["clauses"].items()},
     }
     return Lexicon(

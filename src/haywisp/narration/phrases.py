@@ -114,6 +114,11 @@ class Matcher:
                 break
         return words
 
+    def holding(self, word: str) -> list[str]:
+        """The meanings of the phrases that name a word, each once, in the order of the tables."""
+        phrases = (phrase for starting in self._by_first.values() for phrase in starting)
+        return list(dict.fromkeys(p.meaning for p in phrases if any(word in item.words for item in p.items)))
+
     def find(self, tokens: Sequence[Token]) -> list[Match]:
         """All matches, longest for each phrase and place, in order of place."""
         found: list[Match] = []

@@ -50,6 +50,20 @@ class Repair:
 
 
 @dataclass(frozen=True, slots=True)
+class OwnWord:
+    """Words of a practitioner's own and what they mean, by the id of a table.
+
+    ``kind`` is ``structure``, ``technique`` or ``sign``. ``misheard`` words are what a recogniser makes of the usual
+    name; others are a name of the speaker's own.
+    """
+
+    kind: str
+    phrase: str
+    meaning: str
+    misheard: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Bout:
     """One technique on the same structures and side. Times in seconds; ``pressure`` light, moderate, firm or None."""
 

@@ -15,38 +15,66 @@ from haywisp.narration.finishing import finish, momentary
 from haywisp.narration.hands import Hands
 from haywisp.narration.lexicon import Lexicon, build
 from haywisp.narration.observing import Observer
+from haywisp.narration.own_words import OwnWords, lexicon_with, marked, own_words_of
 from haywisp.narration.repair import Repairer
 from haywisp.narration.scene import Scene, build_scene
 from haywisp.narration.tokens import tokenise
-from haywisp.narration.types import Finding, Narration, Response, Transcript
+from haywisp.narration.types import Finding, Narration, OwnWord, Response, Transcript
 
 
 @dataclass(frozen=True)
 class Ear:
-    """What hears with one lexicon: the repairer of its words, and the watch for red flags if it has one."""
+    """What hears with one lexicon: the repairer of its words, the watch for red flags if it has one, and own words."""
 
     repairer: Repairer
     watch: Watch | None
+    own: OwnWords | None = None
 
 
-_BUILT: dict[int, tuple[Tables, Lexicon, Ear]] = {}
+MOST_BUILT = 32
+_BUILT: dict[tuple[int, tuple[OwnWord, ...]], tuple[Tables, Lexicon, Ear]] = {}
 
 
-def prepared(tables: Tables) -> tuple[Lexicon, Ear]:
-    """The compiled lexicon of tables and the ear that hears with it, made once for each set of tables."""
-    held = _BUILT.get(id(tables))
+def prepared(tables: Tables, own: tuple[OwnWord, ...] = ()) -> tuple[Lexicon, Ear]:
+    """The compiled lexicon of tables and the ear that hears with it, made once for each set of tables and own words."""
+    held = _BUILT.get((id(tables), own))
     if held is None or held[0] is not tables:
-        lexicon = build(tables)
-        held = (tables, lexicon, Ear(Repairer(lexicon), watch_of(lexicon)))
-        _BUILT[id(tables)] = held
+        held = (tables, *_own_built(tables, own)) if own else (tables, *_built(tables))
+        for oldest in list(_BUILT)[: max(0, len(_BUILT) + 1 - MOST_BUILT)]:
+            _BUILT.pop(oldest, None)
+        _BUILT[id(tables), own] = held
     return held[1], held[2]
 
 
-def understand(transcript: Transcript, tables: Tables) -> Narration:
-    """Everything that was understood of a transcript; an empty record is an ordinary answer."""
-    lexicon, ear = prepared(tables)
-    tokens, repairs = ear.repairer.repair(tokenise(transcript.words, lexicon.spellings))
-    scene = build_scene(tokens, repairs, lexicon)
+def _built(tables: Tables) -> tuple[Lexicon, Ear]:
+    lexicon = build(tables)
+    return lexicon, Ear(Repairer(lexicon), watch_of(lexicon))
+
+
+def _own_built(tables: Tables, own: tuple[OwnWord, ...]) -> tuple[Lexicon, Ear]:
+    plain, ear = prepared(tables)
+    lexicon = lexicon_with(plain, own)
+    return lexicon, Ear(Repairer(lexicon), ear.watch, own_words_of(plain, own))
+
+
+def scene_of(transcript: Transcript, tables: Tables, own: tuple[OwnWord, ...] = ()) -> Scene:
+    """The words of a transcript repaired, named and parted into clauses; nothing is concluded yet."""
+    lexicon, ear = prepared(tables, own)
+    said = tokenise(transcript.words, lexicon.spellings)
+    named, meant = ear.own.read(said) if ear.own else (said, [])
+    tokens, repairs = ear.repairer.repair(named)
+    repairs = sorted([*meant, *repairs], key=lambda repair: repair.span.first) if meant else repairs
+    return build_scene(tokens, repairs, lexicon)
+
+
+def understand(transcript: Transcript, tables: Tables, own: tuple[OwnWord, ...] = ()) -> Narration:
+    """Everything that was understood of a transcript; an empty record is an ordinary answer.
+
+    ``own`` are the practitioner's words: they win over the tables' forms, and what rests on them is as sure as what
+    was named. Red flags are listened for in the words as they were said, so that no own word can hide one.
+    """
+    _, ear = prepared(tables, own)
+    scene = scene_of(transcript, tables, own)
     hands = Hands(scene)
     observer = Observer(scene, hands)
     decider = Decider(scene, hands)
@@ -66,9 +94,9 @@ def understand(transcript: Transcript, tables: Tables) -> Narration:
     responses = tuple(note.what for note in observer.responses if isinstance(note.what, Response))
     actions = tuple(decider.actions)
     questions = questions_of(bouts, hands.drafts, findings, responses, actions, scene)
-    alerts = alerts_of(scene, ear.watch)
+    alerts = alerts_of(scene_of(transcript, tables) if any(map(marked, scene.tokens)) else scene, ear.watch)
     asked = with_alerts(questions, alerts, ear.watch)
-    return Narration(transcript, bouts, findings, responses, actions, asked, tuple(repairs), alerts)
+    return Narration(transcript, bouts, findings, responses, actions, asked, tuple(scene.repairs), alerts)
 
 
 def onset_place(scene: Scene, first: int, last: int) -> int:

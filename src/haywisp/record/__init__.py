@@ -3,7 +3,7 @@
 from haywisp.record.bodies import Allowed, problems_of
 from haywisp.record.entries import accept, by_hand, correct, from_narration, reject
 from haywisp.record.errors import BadBody
-from haywisp.record.types import Entry, Horse, StoredNarration, StoredQuestion, Visit, current
+from haywisp.record.types import Entry, Horse, StoredNarration, StoredOwnWord, StoredQuestion, Visit, current
 
 __all__ = [
     "Allowed",
@@ -11,6 +11,7 @@ __all__ = [
     "Entry",
     "Horse",
     "StoredNarration",
+    "StoredOwnWord",
     "StoredQuestion",
     "Visit",
     "accept",

@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from haywisp.narration.types import OwnWord
+
 #: The kinds of a note that is a vet's answer: that bodywork may go on, and that it must wait.
 VET_AGREES, VET_SAYS_WAIT = "vet-answer", "vet-says-wait"
 #: How far a visit is, and what was decided on an entry.
@@ -48,7 +50,11 @@ class Visit:
 
 @dataclass(frozen=True, slots=True)
 class StoredNarration:
-    """The file as it came, kept whole, so that it can be read again."""
+    """The file as it came, kept whole, so that it can be read again.
+
+    ``own_words`` are those of the practitioner's words that were said in it and known when it was understood: with
+    them it is understood in the same way again, whatever is taught or taken off the list afterwards.
+    """
 
     id: str
     visit_id: str
@@ -56,6 +62,28 @@ class StoredNarration:
     format: str
     content: str
     added_at: datetime
+    own_words: tuple[OwnWord, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StoredOwnWord:
+    """One of the practitioner's own words as it is kept.
+
+    ``key`` is what is compared of the phrase, and is there once; the other fields are those of an own word.
+    """
+
+    id: str
+    kind: str
+    phrase: str
+    key: str
+    meaning: str
+    misheard: bool
+    added_at: datetime
+
+    @property
+    def word(self) -> OwnWord:
+        """What a narration is understood with."""
+        return OwnWord(self.kind, self.phrase, self.meaning, self.misheard)
 
 
 @dataclass(frozen=True, slots=True)

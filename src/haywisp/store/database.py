@@ -9,12 +9,13 @@ from haywisp.store.desk import in_words
 from haywisp.store.engines import make_engine, read_url, shown
 from haywisp.store.entries import Entries
 from haywisp.store.errors import Busy
+from haywisp.store.own_words import OwnWords
 from haywisp.store.people import People
 from haywisp.store.types import Unit
 from haywisp.store.visits import Visits
 
 
-class SqlUnit(People, Visits, Entries):
+class SqlUnit(People, Visits, Entries, OwnWords):
     """One transaction over everything that is kept."""
 
 

@@ -11,6 +11,7 @@ from sqlalchemy.exc import DBAPIError, IntegrityError
 from haywisp.store.engines import shown
 from haywisp.store.errors import Busy, Conflict, StoreError, Unreachable, WrongDatabase
 from haywisp.store.rows import TABLES, K, Kept, columns, from_row, to_row
+from haywisp.store.storable import sound
 
 #: Ids asked for in one statement; SQLite takes 32 766 parameters and PostgreSQL 65 535.
 CHUNK = 1000
@@ -59,6 +60,12 @@ class Desk:
         values = {name: row[name] for name in only} or row
         if self.write(table.name, table.update().where(table.c.id == kept.id).values(values)).rowcount != 1:
             raise self._fail(Conflict(table.name, "it isn't in the record"))
+
+    def remove(self, kind: type[Kept], row_id: str) -> None:
+        """Take one row out of a table that may lose rows."""
+        table = TABLES[kind]
+        if self.write(table.name, table.delete().where(table.c.id == sound(row_id))).rowcount != 1:
+            raise self._fail(Conflict(table.name.replace("_", " "), "it isn't in the record"))
 
     def write(self, what: str, statement: Any, rows: list[dict[str, Any]] | None = None) -> CursorResult[Any]:
         """Run a statement that changes something."""

@@ -1,20 +1,21 @@
 """Rows from frozen dataclasses and back: a column is named as its field."""
 
 from collections.abc import Mapping
-from dataclasses import fields
+from dataclasses import asdict, fields
 from typing import Any, TypeVar
 
 from sqlalchemy import Column, Table
 from sqlalchemy.engine import RowMapping
 
+from haywisp.narration.types import OwnWord
 from haywisp.practice.types import Owner, Yard
-from haywisp.record.types import Entry, Horse, StoredNarration, StoredQuestion, Visit
+from haywisp.record.types import Entry, Horse, StoredNarration, StoredOwnWord, StoredQuestion, Visit
 from haywisp.store import tables
 from haywisp.store.keys import name_key
 from haywisp.store.storable import check
 
-Kept = Owner | Yard | Horse | Visit | StoredNarration | Entry | StoredQuestion
-K = TypeVar("K", Owner, Yard, Horse, Visit, StoredNarration, Entry, StoredQuestion)
+Kept = Owner | Yard | Horse | Visit | StoredNarration | Entry | StoredQuestion | StoredOwnWord
+K = TypeVar("K", Owner, Yard, Horse, Visit, StoredNarration, Entry, StoredQuestion, StoredOwnWord)
 
 TABLES: Mapping[type[Any], Table] = {
     Owner: tables.owner,
@@ -24,6 +25,7 @@ TABLES: Mapping[type[Any], Table] = {
     StoredNarration: tables.narration,
     Entry: tables.entry,
     StoredQuestion: tables.question,
+    StoredOwnWord: tables.own_word,
 }
 
 
@@ -36,10 +38,15 @@ def columns(kind: type[Kept]) -> list[Column[Any]]:
 def to_row(kept: Kept) -> dict[str, Any]:
     """The row that keeps this; raises :class:`haywisp.store.Unstorable` for what no database keeps whole."""
     table = TABLES[type(kept)]
-    row = {field.name: check(table.name, field.name, getattr(kept, field.name)) for field in fields(kept)}
+    row = {field.name: check(table.name, field.name, _plain(getattr(kept, field.name))) for field in fields(kept)}
     if "name_key" in table.c:
         row["name_key"] = name_key(row["name"])
     return row
+
+
+def _plain(value: Any) -> Any:
+    """Own words as mappings, which can be kept as JSON; everything else as it is."""
+    return [asdict(one) if isinstance(one, OwnWord) else one for one in value] if isinstance(value, tuple) else value
 
 
 def from_row(kind: type[K], row: RowMapping) -> K:
@@ -47,6 +54,8 @@ def from_row(kind: type[K], row: RowMapping) -> K:
     values: dict[str, Any] = dict(row)
     if kind is Horse:
         values["flags"] = tuple(values["flags"])
+    if kind is StoredNarration:
+        values["own_words"] = tuple(OwnWord(**word) for word in values["own_words"])
     if kind is StoredQuestion:
         values["choices"] = tuple((label, value) for label, value in values["choices"])
     return kind(**values)

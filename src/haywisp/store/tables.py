@@ -146,7 +146,21 @@ narration = Table(
     Column("format", Text, nullable=False),
     Column("content", Text, nullable=False),
     Column("added_at", UtcTime, nullable=False),
+    Column("own_words", JSON, nullable=False, server_default="[]"),
     Index(None, "visit_id", "added_at", "seq"),
+)
+
+own_word = Table(
+    "own_word",
+    metadata,
+    Column("id", Key, primary_key=True),
+    Column("kind", String, nullable=False),
+    Column("phrase", Text, nullable=False),
+    Column("key", Key, nullable=False),
+    Column("meaning", String, nullable=False),
+    Column("misheard", Boolean, nullable=False),
+    Column("added_at", UtcTime, nullable=False),
+    UniqueConstraint("key"),
 )
 
 entry = Table(

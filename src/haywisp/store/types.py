@@ -6,7 +6,7 @@ from datetime import date
 from typing import Protocol
 
 from haywisp.practice.types import Owner, Yard
-from haywisp.record.types import Entry, Horse, StoredNarration, StoredQuestion, Visit
+from haywisp.record.types import Entry, Horse, StoredNarration, StoredOwnWord, StoredQuestion, Visit
 
 
 class Unit(Protocol):
@@ -55,6 +55,22 @@ class Unit(Protocol):
     def add_narration(self, narration: StoredNarration) -> None: ...
     def narration_of(self, visit_id: str) -> StoredNarration | None:
         """The newest narration of a visit."""
+        ...
+
+    def narrations_holding(self, words: Sequence[str], limit: int = 200) -> Sequence[StoredNarration]:
+        """The newest narration of each visit in whose text each of the words occurs (ASCII, in any case).
+
+        Newest first. A place to look: whether they are said together is for the reader of the text to tell.
+        """
+        ...
+
+    def add_own_word(self, word: StoredOwnWord) -> None: ...
+    def own_words(self) -> Sequence[StoredOwnWord]:
+        """The practitioner's own words, in the order they were kept."""
+        ...
+
+    def remove_own_word(self, word_id: str) -> None:
+        """Take own words off the list; :class:`haywisp.store.Conflict` when they aren't on it."""
         ...
 
     def append(self, entries: Sequence[Entry]) -> None:

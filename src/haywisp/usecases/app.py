@@ -5,11 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from haywisp.knowledge.types import Tables
-from haywisp.narration.types import Narration
 from haywisp.store.types import Units
-from haywisp.usecases.listening import listen
-
-Listen = Callable[[bytes, str, Tables], Narration]
+from haywisp.usecases.listening import Listen, listen
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +14,8 @@ class App:
     """The wired parts; :func:`haywisp.bootstrap.build` makes one, and a test makes its own with fakes.
 
     ``tables`` is a function so that reading the knowledge tables waits until someone asks for them. ``clock`` gives
-    the time with its zone, and its date is today's. ``listen`` reads and understands a transcript.
+    the time with its zone, and its date is today's. ``listen`` reads and understands a transcript
+    with the own words given.
     """
 
     units: Units

@@ -15,6 +15,7 @@ from haywisp.usecases.days import day_words
 from haywisp.usecases.deciding import append, close_questions
 from haywisp.usecases.entry_views import REPLACED
 from haywisp.usecases.errors import Refused
+from haywisp.usecases.hearing_own import own_words_kept, said_in
 from haywisp.usecases.listening import refuse_large, text_of
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
 from haywisp.usecases.views import Heard, Ref, VisitPage
@@ -110,8 +111,9 @@ def hear(app: App, visit_id: str, file_name: str, data: bytes, *, again: bool = 
     with app.units() as unit:
         visit = visit_of(unit, visit_id)
         _refuse_second(unit, visit, again)
+        own = own_words_kept(unit)
     # Understanding takes a while: no transaction is held open meanwhile.
-    narration = app.listen(data, file_name, app.tables())
+    narration = app.listen(data, file_name, app.tables(), own)
     content = text_of(data, file_name)
     now = app.clock()
     with app.units() as unit:
@@ -129,6 +131,7 @@ def hear(app: App, visit_id: str, file_name: str, data: bytes, *, again: bool = 
                 format=narration.transcript.format,
                 content=content,
                 added_at=now,
+                own_words=said_in(narration, own, app.tables()),
             )
         )
         append(unit, proposed)
