@@ -327,6 +327,8 @@ class Hands(Attending):
     def _bare_side(self, clause: Clause) -> bool:
         """A clause that says a side of a limb or "the other one" and little else."""
         words = self.scene.words(clause)
+        if words[0] == "to" and not self._at_work(clause):
+            return False
         small = self.scene.lexicon.lists["clause-bare_side"]
         if "side" in words:
             return self._counted_stretch(clause, set(words) - {"side"} <= small | set(self.scene.lexicon.numbers))

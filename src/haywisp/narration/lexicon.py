@@ -91,6 +91,7 @@ def build(tables: Tables) -> Lexicon:
         "no-action": plain(actions["not_actions"]["phrases"]),
         "asks": plain(actions["asks"]["phrases"]),
         "mode": keyed(cues["mode"]),
+        "no-mode": plain(cues["not_mode"]["phrases"]),
         "talk": keyed(cues["talk"]),
         "no-talk": plain(cues["not_talk"]["phrases"]),
         "side": keyed(cues["side"]),

@@ -64,7 +64,7 @@ class Mentions:
             "side": sides,
             "pressure": uncovered(settled(self._kind("pressure")), [*self._kind("no-pressure"), *signs], strict=True),
             "talk": uncovered(settled(self._kind("talk")), self._kind("no-talk"), strict=True),
-            "mode": modes_of(settled(self._kind("mode")), [*signs, *leave_alone]),
+            "mode": modes_of(uncovered(settled(self._kind("mode")), self._kind("no-mode")), [*signs, *leave_alone]),
             "same": uncovered(settled(self._kind("same")), sides, strict=True),
         }
         self._mentions: dict[str, list[Mention]] = {}
