@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from haywisp.narration.counting import counts
 from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.mentions import Mention, Mentions
 from haywisp.narration.tokens import Token
@@ -15,6 +16,8 @@ RETURN_PAUSE_S = 2.0
 SIDE_WORDS = 4
 FOLLOWING = 12
 TERSE = 2
+COUNTED_CLOSE = 3
+LEADS_IN = frozenset({"on", "the", "his", "her", "to", "over", "at"})
 DONE = "done"
 STICKY = ("other", "past", "away")
 TURNING_MODES = ("declined", "next", "could", "usual", "advice")
@@ -47,6 +50,7 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
     work = fresh_work(tokens, mentions, lexicon)
     scopes = {m.last for m in mentions.all("mode") if m.id in TURNING_MODES}
     starts = [0]
+    counted = {count.last for count in counts(tokens, lexicon) if count.last - count.first <= COUNTED_CLOSE * count.reached}
     pause = breaking_pause(tokens)
     for place in range(1, len(tokens)):
         before = tokens[place - 1]
@@ -58,7 +62,7 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
         if sided and mentions.within("technique", starts[-1], place):
             sided = bool(mentions.within("structure", starts[-1], place))
         opened = place not in side_places and opens(tokens, place, starts[-1], lexicon)
-        if broken or place in turning or gone_on or sided or opened:
+        if broken or place in turning or gone_on or sided or opened or place in counted:
             starts.append(place)
     return [(first, last) for first, last in zip(starts, [*starts[1:], len(tokens)], strict=True) if last > first]
 
@@ -104,7 +108,7 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
                 if technique.first - n <= 5
                 and not any(t.text in turns or t.mark == "stop" for t in tokens[n : technique.first])
             ]
-            places[min([technique.first, *leading])] = seen
+            places[led_in(tokens, min([technique.first, *leading]), seen[-1])] = seen
     for technique in techniques:
         cues = [
             m for m in mentions.within("mode", technique.first - 12, technique.first) if m.id in ("declined", "could")
@@ -139,6 +143,13 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
                 t.last for t in mentions.within("technique", cue.first - 20, cue.first)
             )
     return places
+
+
+def led_in(tokens: Sequence[Token], place: int, since: int) -> int:
+    """The small words that lead into a token ("on the left"), back to ``since``."""
+    while place - 1 > since and tokens[place - 1].text in LEADS_IN and not tokens[place - 1].mark:
+        place -= 1
+    return place
 
 
 def opens(tokens: Sequence[Token], place: int, start: int, lexicon: Lexicon) -> bool:
