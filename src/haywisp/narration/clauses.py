@@ -50,7 +50,9 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
     work = fresh_work(tokens, mentions, lexicon)
     scopes = {m.last for m in mentions.all("mode") if m.id in TURNING_MODES}
     starts = [0]
-    counted = {count.last for count in counts(tokens, lexicon) if count.last - count.first <= COUNTED_CLOSE * count.reached}
+    counted = {
+        count.last for count in counts(tokens, lexicon) if count.last - count.first <= COUNTED_CLOSE * count.reached
+    }
     pause = breaking_pause(tokens)
     for place in range(1, len(tokens)):
         before = tokens[place - 1]
@@ -293,6 +295,7 @@ def carried_mode(
         followed = bool(mentions.within("technique", first, last + FOLLOWING))
         sided = len(words) <= SIDE_WORDS and "side" in words and bool(mentions.within("side", first, last))
         sided = sided and (followed or (fresh and mode == "other"))
+        sided = sided or ("side" in words[:4] and bool(mentions.within("same", first, last)))
         returned = (mode == "other" and pause >= LONG_PAUSE_S and named) or sided
         if mode == "away" and pause >= RETURN_PAUSE_S:
             returned = returned or onset or words[0] in lexicon.lists["clause-resets"]

@@ -12,6 +12,7 @@ from haywisp.narration.scene import Scene
 ANNOUNCE_S = 9.0
 NAMED_LATER_S = 15.0
 BARE_WORDS = 9
+PULLED = {"sustained-pressure", "compression", "passive-stretch", "muscle-squeezing"}
 SWUNG = {"rocking", "passive-mobilisation"}
 SINGLED_S = 6.0
 TOOL_WORDS = 4
@@ -152,6 +153,10 @@ class Hands(Attending):
         self, clause: Clause, technique: str, targets: list[str], first: int, said: str | None, mention: Mention | None
     ) -> None:
         scene, current = self.scene, self.current
+        if technique in scene.lexicon.sites:
+            targets = [scene.lexicon.sites[technique]]
+        elif targets == [scene.lexicon.sites["tail-traction"]] and technique in PULLED:
+            technique = "tail-traction"
         if technique == "passive-stretch":
             targets = [s for s in targets if s != "back"]
         words = scene.words(clause)
@@ -303,6 +308,8 @@ class Hands(Attending):
         """A muscle alone, on the second side: what was done to it on the first."""
         if not targets or len(clause_words(self.scene, clause)) > BARE_WORDS or self.scene.refused_next(clause):
             return False
+        if self._told_of(clause):
+            return False
         model = self._model(None, targets, said)
         if model is None:
             return False
@@ -313,6 +320,12 @@ class Hands(Attending):
             targets = list(model.structures)
         self._begin_like(clause, model, targets, clause.first, said, False)
         return True
+
+    def _told_of(self, clause: Clause) -> bool:
+        """Whether something is said of a place ("that is the same side as the neck") and no work is begun on it."""
+        words = [word for word in self.scene.words(clause) if word not in self.scene.lexicon.lists["clause-fillers"]]
+        tells = words[:1] and words[0] in self.scene.lexicon.lists["clause-subjects"]
+        return bool(tells and words[1:2] and words[1] in self.scene.lexicon.classes["be"])
 
     def _other_one(self, clause: Clause, targets: Sequence[str], said: str | None, before: str | None) -> bool:
         """ "And the other one", "off fore": the last bout again on the other side."""

@@ -116,6 +116,7 @@ def build(tables: Tables) -> Lexicon:
         "number-passes": frozenset(words["after_number"]["passes"]),
         "number-of": frozenset(words["after_number"]["of_passes"]),
         "terse-signs": frozenset(signs["terse"]["words"]),
+        "extent-ends": frozenset(structures["landmarks"]["ends"]),
         "limb-words": frozenset(cues["clauses"]["limbs"]),
         "leads-in": frozenset(raw["misheard"]["context"]["leads_in"]),
         "worked": frozenset(raw["misheard"]["context"]["worked"]),

@@ -193,6 +193,8 @@ class Scene:
         if word == "to":
             if any(token.text == "from" for token in self.tokens[max(clause_first, place - 9) : place]):
                 return True
+            if before in self.lexicon.lists["extent-ends"]:
+                return True
             return others and before not in TO_TARGETS
         return False
 
