@@ -66,6 +66,22 @@ class Attending(Mirroring):
             and set(current.structures) <= self.scene.around(targets)
         )
 
+    def _points_at(self, clause: Clause) -> bool:
+        """Whether a clause points at what was found ("on that band", "over the knot")."""
+        words = self.scene.words(clause)
+        pointed = self.scene.lexicon.lists["clause-pointed"]
+        return any(
+            word in {"that", "the", "this", "them", "those", "these"} and following in pointed
+            for word, following in zip(words, words[1:], strict=False)
+        )
+
+    def _joins(self, current: Draft, clause: Clause, targets: Sequence[str]) -> bool:
+        """Whether the hands go on over the next muscle in the same breath ("knead the splenius and down to the serratus")."""
+        words = self.scene.words(clause)
+        led = words[0] == "and" and (words[1:2] and words[1] in self.scene.lexicon.lists["clause-onward"])
+        near = self._in_one_breath(current, clause.first) and not set(targets) & set(current.structures)
+        return bool(led and near and current.named)
+
     def _narrows(self, current: Draft, clause: Clause, targets: Sequence[str]) -> bool:
         """Whether the hands go on with one of several muscles ("so the biceps alone now")."""
         words = self.scene.words(clause)

@@ -19,6 +19,7 @@ TOOL_WORDS = 4
 AND_WORDS = 6
 AT_ONCE_S = 4.0
 FOUND_S = 8.0
+POINTED_S = 20.0
 SPENT_S = 6.0
 WORKS_S = 4.0
 HELD = {"myofascial-hold", "sustained-pressure", "vibration", "passive-mobilisation", "warmth", "cooling", "rocking"}
@@ -198,10 +199,12 @@ class Hands(Attending):
             targets, named = [scene.lexicon.sites[technique]], True
         on_it = mention is not None and self._on_it(mention, clause)
         found = self.found
-        if not targets and on_it and found is not None and scene.start(first) - found.when <= FOUND_S:
-            targets, named, said = list(found.structures), True, said or found.side
+        pointed = self._points_at(clause) and found is not None and scene.start(first) - found.when <= POINTED_S
+        recent = on_it and found is not None and scene.start(first) - found.when <= FOUND_S
+        if not targets and (recent or pointed) and found is not None:
+            targets, named, said = self._over(technique, found.structures), True, said or found.side
         if not targets and on_it and self.narrow is None and self.current is not None:
-            targets, named = list(self.current.structures), True
+            targets, named = self._over(technique, self.current.structures), True
         if not targets and self.narrow is not None:
             targets, named = [self.narrow], True
         technique, model = self._model_or_sibling(clause, technique, targets, said)
@@ -325,6 +328,8 @@ class Hands(Attending):
         """Whether something is said of a place ("that is the same side as the neck") and no work is begun on it."""
         words = [word for word in self.scene.words(clause) if word not in self.scene.lexicon.lists["clause-fillers"]]
         tells = words[:1] and words[0] in self.scene.lexicon.lists["clause-subjects"]
+        if any(clause.first <= count.first < clause.last for count in self.scene.counts):
+            return False
         return bool(tells and words[1:2] and words[1] in self.scene.lexicon.classes["be"])
 
     def _other_one(self, clause: Clause, targets: Sequence[str], said: str | None, before: str | None) -> bool:
@@ -379,6 +384,11 @@ class Hands(Attending):
         when = scene.start(clause.first)
         if observed and targets and current is not None and not current.named:
             targets, observed = self._before_observed(clause, targets), False
+        if current is not None and not observed and targets and self._joins(current, clause, targets):
+            current.structures = [*current.structures, *targets]
+            scene.recent.extend(targets)
+            self._deepen(current, clause)
+            return
         if current is not None and not observed and targets and self._narrows(current, clause, targets):
             self._begin_like(clause, current, targets, clause.first, said, False)
             return
