@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from haywisp.narration.attending import Attending, singled_out
+from haywisp.narration.attending import BREATH_S, Attending, singled_out
 from haywisp.narration.clauses import DONE, Clause
 from haywisp.narration.counting import stated_passes
 from haywisp.narration.drafts import OPPOSITE, Draft, Pending, Waiting
@@ -21,6 +21,7 @@ AT_ONCE_S = 4.0
 FOUND_S = 8.0
 POINTED_S = 20.0
 SPENT_S = 6.0
+CALLED_OFF_S = 12.0
 WORKS_S = 4.0
 HELD = {"myofascial-hold", "sustained-pressure", "vibration", "passive-mobilisation", "warmth", "cooling", "rocking"}
 YIELDS_TO = {
@@ -41,6 +42,8 @@ class Hands(Attending):
             self.close(when)
         if clause.mode == "lesson":
             self._taught(clause)
+        if clause.mode == "declined":
+            self._call_off(clause)
         if clause.mode != DONE:
             return
         if scene.has("talk", clause, "bout_ends") and not scene.has("technique", clause):
@@ -68,6 +71,24 @@ class Hands(Attending):
             self._onsets(clause, techniques, targets, target_first, said, side_first)
         elif not self._elliptic(clause, targets, target_first, said, observed, before):
             self._attach(clause, targets, said, observed)
+
+    def _call_off(self, clause: Clause) -> None:
+        """Take back a bout that was only announced and is declined before any work ("… so skip that")."""
+        scene, current = self.scene, self.current
+        if not set(scene.words(clause)) & scene.lexicon.lists["clause-calls_off"]:
+            return
+        if current is None or scene.start(clause.first) - current.start > CALLED_OFF_S or current.passes is not None:
+            return
+        techniques = {m.id for m in scene.mentions.within("technique", clause.first, clause.last)}
+        if techniques - {current.technique}:
+            return
+        between = scene.tokens[current.first : clause.first]
+        worked = any(token.pause >= BREATH_S for token in between)
+        worked = worked or any(current.first <= count.first < clause.first for count in scene.counts)
+        heard = any(scene.mentions.within(kind, current.first, clause.first) for kind in ("aspect", "sign"))
+        places = scene.structures(clause.first, clause.last)
+        if not worked and not heard and all(s in current.structures for _, s in places):
+            self.drafts.remove(current)
 
     # techniques
 
@@ -269,7 +290,7 @@ class Hands(Attending):
     def _same_again(self, clause: Clause, targets: list[str], said: str | None) -> bool:
         """ "Same again": what was done last on the other side, or at the place named."""
         several = not targets and self._several_left(said)
-        if several and not self._at_work(clause):
+        if several and not self._at_work(clause) and not self._on_this_one(clause):
             self.same_since = self.scene.start(clause.first)
             return True
         if several and not self._on_this_one(clause):
@@ -294,7 +315,7 @@ class Hands(Attending):
     def _on_this_one(self, clause: Clause) -> bool:
         """Whether "same" is said of the muscle just left ("same on the right") and not of a whole side."""
         words = self.scene.words(clause)
-        return "on" in words or "one" in words
+        return "side" not in words and self.crossed != len(self.drafts)
 
     def _same_count(self, clause: Clause, said: str | None) -> bool:
         """ "Same three": the counted bout of the other side that comes next."""
