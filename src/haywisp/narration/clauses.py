@@ -50,6 +50,7 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
     work = fresh_work(tokens, mentions, lexicon)
     scopes = {m.last for m in mentions.all("mode") if m.id in TURNING_MODES}
     structured = {mention.first for mention in mentions.all("structure")}
+    passes = lexicon.lists["number-passes"]
     starts = [0]
     counted = {
         count.last for count in counts(tokens, lexicon) if count.last - count.first <= COUNTED_CLOSE * count.reached
@@ -64,11 +65,20 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
         sided = place - starts[-1] > 1 and leads_side(tokens, place, lexicon)
         if sided and mentions.within("technique", starts[-1], place):
             sided = bool(mentions.within("structure", starts[-1], place))
-        if place in structured and any(m.last == place for m in mentions.within("same", max(starts[-1], place - 4), place)):
+        if place in structured and any(
+            m.last == place for m in mentions.within("same", max(starts[-1], place - 4), place)
+        ):
             starts.append(place)
             continue
         opened = place not in side_places and opens(tokens, place, starts[-1], lexicon)
-        if broken or place in turning or gone_on or sided or opened or place in counted:
+        if (
+            broken
+            or place in turning
+            or gone_on
+            or sided
+            or opened
+            or (place in counted and tokens[place].text not in passes)
+        ):
             starts.append(place)
     return [(first, last) for first, last in zip(starts, [*starts[1:], len(tokens)], strict=True) if last > first]
 

@@ -21,6 +21,7 @@ AT_ONCE_S = 4.0
 FOUND_S = 8.0
 POINTED_S = 20.0
 SPENT_S = 6.0
+LURED_S = 40.0
 CALLED_OFF_S = 12.0
 WORKS_S = 4.0
 HELD = {"myofascial-hold", "sustained-pressure", "vibration", "passive-mobilisation", "warmth", "cooling", "rocking"}
@@ -272,6 +273,8 @@ class Hands(Attending):
         switched = said is not None or (self.switched_after > 0 and self._unmirrored())
         if not (whole or switched or same):
             return False
+        if said is not None and self._lured(clause, said):
+            return True
         awaited = self._awaited(clause)
         rough = self._rough(clause, targets or (awaited.structures if awaited else []), said)
         if rough is not None:
@@ -302,6 +305,17 @@ class Hands(Attending):
         if model is None:
             return False
         self._begin_like(clause, model, targets, clause.first, said, True)
+        return True
+
+    def _lured(self, clause: Clause, said: str) -> bool:
+        """A titbit led to the other side ("left elbow, one … two"): the same stretch again on that side."""
+        latest, when = self.latest, self.scene.start(clause.first)
+        if latest is None or latest.technique != "baited-stretch" or said not in OPPOSITE or said == latest.side:
+            return False
+        counted = any(when <= count.start <= when + ANNOUNCE_S for count in self.scene.counts)
+        if when - latest.start > LURED_S or not (counted or self._at_work(clause)):
+            return False
+        self._begin_like(clause, latest, [], clause.first, said, self.scene.has("same", clause))
         return True
 
     def _at_work(self, clause: Clause) -> bool:
