@@ -16,7 +16,9 @@ RETURN_PAUSE_S = 2.0
 SIDE_WORDS = 4
 FOLLOWING = 12
 TERSE = 2
+NAMED_BEFORE = 4
 COUNTED_CLOSE = 3
+THIRD = frozenset({"he", "she", "they", "you", "who", "people"})
 LEADS_IN = frozenset({"on", "the", "his", "her", "to", "over", "at"})
 DONE = "done"
 STICKY = ("other", "past", "away")
@@ -130,7 +132,7 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
             m for m in mentions.within("mode", technique.first - 12, technique.first) if m.id in ("declined", "could")
         ]
         if cues and beyond_scope(tokens, cues[-1].last, technique.first, mentions, lexicon):
-            places.setdefault(technique.first, []).append(cues[-1].last)
+            places.setdefault(named_before(tokens, technique.first, cues[-1].last, mentions), []).append(cues[-1].last)
     for structure in mentions.all("structure"):
         place = leading_and(tokens, structure.first)
         plain = [
@@ -159,6 +161,17 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
                 t.last for t in mentions.within("technique", cue.first - 20, cue.first)
             )
     return places
+
+
+def named_before(tokens: Sequence[Token], place: int, since: int, mentions: Mentions) -> int:
+    """The structure or side just before a technique, with the words that lead into it; else the technique's own place."""
+    near = [
+        m.first
+        for kind in ("structure", "side")
+        for m in mentions.within(kind, max(since + 2, place - NAMED_BEFORE), place)
+        if not any(token.mark for token in tokens[m.first : place])
+    ]
+    return led_in(tokens, min(near), since + 1) if near else place
 
 
 def led_in(tokens: Sequence[Token], place: int, since: int) -> int:
@@ -302,7 +315,7 @@ def carried_mode(
     if mode in ("other", "away"):
         works = bool(mentions.within("technique", first, last)) and not _past(words, lexicon)
         placed = bool(mentions.within("side", first, last) or mentions.within("structure", first, last))
-        works = works and (first_person(words) or placed)
+        works = works and (first_person(words) or placed or not set(words) & THIRD)
         named = onset or (bool(mentions.within("structure", first, last)) and not _past(words, lexicon))
         decided = mode == "other" and fresh and not _past(words, lexicon)
         decided = decided and bool(mentions.within("action", first, last) or mentions.within("after", first, last))

@@ -94,7 +94,12 @@ class Scene:
             if following.fresh:
                 return False
             if following.mode == "declined":
-                return True
+                own = [
+                    m.id
+                    for k in ("structure", "technique", "side")
+                    for m in self.mentions.within(k, following.first, following.last)
+                ]
+                return not any(name != "here" for name in own)
         return False
 
     def has(self, kind: str, clause: Clause, meaning: str = "") -> bool:
