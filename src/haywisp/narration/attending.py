@@ -82,6 +82,14 @@ class Attending(Mirroring):
         near = self._in_one_breath(current, clause.first) and not set(targets) & set(current.structures)
         return bool(led and near and current.named)
 
+    def _stretched(self, technique: str, targets: list[str], when: float) -> list[str]:
+        """The muscle that a limb is taken up for, where it was named just before; the limb is only the handle."""
+        pending = self.pending
+        if technique != "passive-stretch" or len(targets) != 1 or pending is None or when - pending.start > PENDING_S:
+            return targets
+        held = all(targets[0] in self.scene.around([s]) and self.scene.region(s) != s for s in pending.structures)
+        return list(pending.structures) if held else targets
+
     def _narrows(self, current: Draft, clause: Clause, targets: Sequence[str]) -> bool:
         """Whether the hands go on with one of several muscles ("so the biceps alone now")."""
         words = self.scene.words(clause)

@@ -21,6 +21,7 @@ AT_ONCE_S = 4.0
 FOUND_S = 8.0
 POINTED_S = 20.0
 SPENT_S = 6.0
+BESIDE_S = 9.0
 LURED_S = 40.0
 CALLED_OFF_S = 12.0
 WORKS_S = 4.0
@@ -108,7 +109,7 @@ class Hands(Attending):
     def _weak(self, clause: Clause) -> list[Mention]:
         """An everyday verb that is a technique because a structure stands beside it."""
         targets, _ = self.scene.targets(clause.first, clause.last)
-        if not targets and not self._awaited(clause):
+        if not targets and not self._awaited(clause) and not self._counted_at_once(clause):
             return []
         found = [
             mention
@@ -118,6 +119,13 @@ class Hands(Attending):
             and not self.scene.mentions.within("sign", clause.first, mention.last)
         ]
         return found[:1]
+
+    def _counted_at_once(self, clause: Clause) -> bool:
+        """Whether a few words ("and I press") are followed at once by a count, with a bout of this side under the hands."""
+        when = self.scene.start(clause.first)
+        counted = any(when <= count.start <= when + ANNOUNCE_S for count in self.scene.counts)
+        here = self.current is not None and not self._unmirrored()
+        return counted and here and len(clause_words(self.scene, clause)) <= BARE_WORDS
 
     def _tool_alone(self, clause: Clause) -> list[Mention]:
         """A part of the hand named alone after a muscle or a find: "Elbow.", "so that's my thumb on it"."""
@@ -176,6 +184,7 @@ class Hands(Attending):
         self, clause: Clause, technique: str, targets: list[str], first: int, said: str | None, mention: Mention | None
     ) -> None:
         scene, current = self.scene, self.current
+        targets = self._stretched(technique, targets, scene.start(first))
         if technique in scene.lexicon.sites:
             targets = [scene.lexicon.sites[technique]]
         elif targets == [scene.lexicon.sites["tail-traction"]] and technique in PULLED:
@@ -204,7 +213,7 @@ class Hands(Attending):
         self.close(when)
         draft.number = len(self.drafts)
         self.drafts.append(draft)
-        self.pending = None
+        self.pending = self.beside = None
         scene.recent.extend(draft.structures)
 
     def _draft(
@@ -227,6 +236,10 @@ class Hands(Attending):
             targets, named, said = self._over(technique, found.structures), True, said or found.side
         if not targets and on_it and self.narrow is None and self.current is not None:
             targets, named = self._over(technique, self.current.structures), True
+        beside = self.beside
+        close = beside is not None and scene.start(first) - beside.start <= BESIDE_S
+        if not targets and beside is not None and close and self._model(technique, [], said) is None:
+            targets, first, named = beside.structures, first, True
         if not targets and self.narrow is not None:
             targets, named = [self.narrow], True
         technique, model = self._model_or_sibling(clause, technique, targets, said)
@@ -432,7 +445,7 @@ class Hands(Attending):
             if said is not None and fresh and not current.side_said and current.side != said:
                 current.side = self._side_for(current.structures, said)
                 current.side_said = True
-            moves = scene.tokens[clause.first].text in scene.lexicon.lists["clause-moves"]
+            moves = bool(set(opening_words(scene, clause)) & scene.lexicon.lists["clause-moves"])
             moves = moves and (clause.fresh or when - current.start > AT_ONCE_S)
             near = when - current.start <= NAMED_LATER_S and not moves
             if targets and near and current.named and self._put_right(current, clause):
@@ -463,7 +476,17 @@ class Hands(Attending):
                 self.pending = Pending(targets, clause.first, when)
             scene.recent.extend(targets)
         elif targets:
+            self.beside = Pending(targets, clause.first, when)
             scene.recent.extend(targets)
+
+
+def opening_words(scene: Scene, clause: Clause) -> list[str]:
+    """The first word of a clause, and what follows fillers that it begins with."""
+    words = scene.words(clause)
+    place = 0
+    while place < len(words) - 1 and words[place] in scene.lexicon.lists["clause-hums"]:
+        place += 1
+    return words[: place + 1]
 
 
 def clause_words(scene: Scene, clause: Clause) -> list[str]:

@@ -19,6 +19,7 @@ class Standing:
         self.side: str | None = None
         self.switched_after = 0
         self.pending: Pending | None = None
+        self.beside: Pending | None = None
         self.waiting: Waiting | None = None
         self.crossed = -1
         self.last_model = -1
@@ -78,7 +79,7 @@ class Standing:
         sides = self.scene.mentions.within("side", clause.first, clause.last)
         texts = [token.text for side in sides for token in self.scene.tokens[side.first : side.last + 1]]
         words = self.scene.words(clause)
-        stands = "i" in words and "on" in words and len(words) <= STANDS_WORDS
+        stands = "i" in words and len(words) <= STANDS_WORDS
         return "side" in texts or len(words) <= 4 or stands or any(side.id == "other" for side in sides)
 
     def _cross(self) -> None:
