@@ -10,6 +10,7 @@ from haywisp.narration import Narration, understand
 
 TOLD = {
     "unexplained-lameness": [
+        "My other client's horse was lovely. This one is lame.",
         "He's lame on the off fore.",
         "He trotted up two tenths lame on the near hind.",
         "He trotted up lame behind.",
@@ -217,7 +218,6 @@ ONLY_ASKED = {
         "If you trot him up he's lame.",
         "He was lame but he's sound now.",
         "The other mare was lovely. He's lame on the near fore.",
-        "My other client's horse was lovely. This one is lame.",
         "I had another one of those. She's lame.",
         "He's lame, the one with the scar.",
         "He was turned out with his stablemate and came in lame.",

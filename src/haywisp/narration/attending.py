@@ -76,7 +76,7 @@ class Attending(Mirroring):
         )
 
     def _joins(self, current: Draft, clause: Clause, targets: Sequence[str]) -> bool:
-        """Whether the hands go on over the next muscle in the same breath ("knead the splenius and down to the serratus")."""
+        """Whether the hands go on over the next muscle in one breath ("… the splenius and down to the serratus")."""
         words = self.scene.words(clause)
         led = words[0] == "and" and (words[1:2] and words[1] in self.scene.lexicon.lists["clause-onward"])
         near = self._in_one_breath(current, clause.first) and not set(targets) & set(current.structures)

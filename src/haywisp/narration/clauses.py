@@ -164,7 +164,7 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
 
 
 def named_before(tokens: Sequence[Token], place: int, since: int, mentions: Mentions) -> int:
-    """The structure or side just before a technique, with the words that lead into it; else the technique's own place."""
+    """The structure or side just before a technique, with what leads into it; else the technique's own place."""
     near = [
         m.first
         for kind in ("structure", "side")
