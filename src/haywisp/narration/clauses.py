@@ -16,8 +16,10 @@ RETURN_PAUSE_S = 2.0
 SIDE_WORDS = 4
 FOLLOWING = 12
 TERSE = 2
+PLACED_WITHIN = 4
 NAMED_BEFORE = 4
 COUNTED_CLOSE = 3
+OTHERS = frozenset({"they", "people", "folk", "folks", "some", "others", "many", "most"})
 THIRD = frozenset({"he", "she", "they", "you", "who", "people"})
 LEADS_IN = frozenset({"on", "the", "his", "her", "to", "over", "at"})
 DONE = "done"
@@ -52,6 +54,8 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
     work = fresh_work(tokens, mentions, lexicon)
     scopes = {m.last for m in mentions.all("mode") if m.id in TURNING_MODES}
     structured = {mention.first for mention in mentions.all("structure")}
+    heads = {count.first for count in counts(tokens, lexicon)}
+    headed = {led_in(tokens, m.first, 0) for m in mentions.all("structure") if m.last in heads}
     passes = lexicon.lists["number-passes"]
     starts = [0]
     counted = {
@@ -70,6 +74,9 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
         if place in structured and any(
             m.last == place for m in mentions.within("same", max(starts[-1], place - 4), place)
         ):
+            starts.append(place)
+            continue
+        if place in headed and place - starts[-1] > 1 and not mentions.within("technique", starts[-1], place):
             starts.append(place)
             continue
         opened = place not in side_places and opens(tokens, place, starts[-1], lexicon)
@@ -131,6 +138,9 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
         cues = [
             m for m in mentions.within("mode", technique.first - 12, technique.first) if m.id in ("declined", "could")
         ]
+        cues += lessons_left(technique, mentions)
+        if cues and of_others(tokens, cues[-1], technique.first):
+            continue
         if cues and beyond_scope(tokens, cues[-1].last, technique.first, mentions, lexicon):
             places.setdefault(named_before(tokens, technique.first, cues[-1].last, mentions), []).append(cues[-1].last)
     for structure in mentions.all("structure"):
@@ -161,6 +171,20 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
                 t.last for t in mentions.within("technique", cue.first - 20, cue.first)
             )
     return places
+
+
+def lessons_left(technique: Mention, mentions: Mentions) -> list[Mention]:
+    """Cues of a lesson before a technique that is named with its place and so is no part of the lesson."""
+    placed = mentions.within("structure", technique.last, technique.last + PLACED_WITHIN)
+    lessons = [m for m in mentions.within("mode", technique.first - 14, technique.first) if m.id == "lesson"]
+    return lessons if placed else []
+
+
+def of_others(tokens: Sequence[Token], cue: Mention, place: int) -> bool:
+    """Whether what others do ("they'll spend ages kneading it") still goes on at a token."""
+    texts = [token.text for token in tokens[cue.first : place]]
+    stopped = any(token.mark == "stop" for token in tokens[cue.last - 1 : place - 1])
+    return bool(set(texts[: cue.length]) & OTHERS) and "i" not in texts and not stopped
 
 
 def named_before(tokens: Sequence[Token], place: int, since: int, mentions: Mentions) -> int:
@@ -268,6 +292,8 @@ def own_mode(carried: str, tokens: Sequence[Token], first: int, last: int, menti
         return carried
     if "past" in named and not present(tokens, first, last, lexicon, after=_last_cue(mentions, first, last, "past")):
         return "past"
+    if "routine" in named and not first_person([token.text for token in tokens[first:last]]):
+        return "advice"
     for mode in ("lesson", "next", "declined", "could", "usual", "advice"):
         if mode in named:
             return mode

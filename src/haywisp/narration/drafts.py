@@ -28,6 +28,7 @@ class Draft:
     side_said: bool = False
     mirrored: bool = False
     repaired: float = 1.0
+    model: "Draft | None" = None
     tools: set[str] = field(default_factory=set)
     doubts: list[str] = field(default_factory=list)
 

@@ -48,6 +48,8 @@ class Hands(Repeating):
         if scene.has("talk", clause, "crosses"):
             self.close(when)
             self._cross()
+        if self._points_at(clause):
+            self.pointed_at = when
         if singled_out(scene.words(clause)):
             self.singled_at = when
         said, side_first = self.side_said(clause)
@@ -186,6 +188,9 @@ class Hands(Repeating):
             technique = "tail-traction"
         if technique == "passive-stretch":
             targets = [s for s in targets if s != "back"]
+        if not targets and self._only_named(current, clause):
+            targets = self._withdraw(current)
+            current = self.current
         words = scene.words(clause)
         single = singled_out(words) or scene.start(clause.first) - self.singled_at <= SINGLED_S
         if not targets and self.narrow is not None and self.pending is None and single:
@@ -225,7 +230,11 @@ class Hands(Repeating):
             targets, named = [scene.lexicon.sites[technique]], True
         on_it = mention is not None and self._on_it(mention, clause)
         found = self.found
-        pointed = self._points_at(clause) and found is not None and scene.start(first) - found.when <= POINTED_S
+        pointed = (
+            (self._points_at(clause) or scene.start(first) - self.pointed_at <= AT_ONCE_S)
+            and found is not None
+            and scene.start(first) - found.when <= POINTED_S
+        )
         recent = on_it and found is not None and scene.start(first) - found.when <= FOUND_S
         if not targets and (recent or pointed) and found is not None:
             targets, named, said = self._over(technique, found.structures), True, said or found.side
@@ -234,7 +243,7 @@ class Hands(Repeating):
         beside = self.beside
         close = beside is not None and scene.start(first) - beside.start <= BESIDE_S
         if not targets and beside is not None and close and self._model(technique, [], said) is None:
-            targets, first, named = beside.structures, first, True
+            targets = list(beside.structures)
         if not targets and self.narrow is not None:
             targets, named = [self.narrow], True
         technique, model = self._model_or_sibling(clause, technique, targets, said)

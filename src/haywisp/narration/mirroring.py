@@ -8,6 +8,7 @@ from haywisp.narration.mentions import Mention
 from haywisp.narration.standing import Standing
 
 HELD_S = 10.0
+HOLDING = {"tail-traction"}
 
 
 class Mirroring(Standing):
@@ -85,6 +86,8 @@ class Mirroring(Standing):
 
     def _rough(self, clause: Clause, targets: Sequence[str], said: str | None) -> tuple[Draft, int] | None:
         for kind, attribute in (("rough", "technique"), ("tool", "tools")):
+            if self.latest is not None and self.latest.open and self.latest.technique in HOLDING:
+                continue
             models = [
                 self._rough_model(mention, attribute, targets, said)
                 for mention in self.scene.mentions.every(kind, clause.first, clause.last)

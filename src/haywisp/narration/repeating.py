@@ -69,6 +69,22 @@ class Repeating(Attending):
         self._begin_like(clause, model, targets, clause.first, said, True)
         return True
 
+    def _only_named(self, current: Draft | None, clause: Clause) -> bool:
+        """Whether a bout was begun by the bare name of its place, and its technique is told only now."""
+        if current is None or "technique" not in current.doubts or current.passes is not None:
+            return False
+        return (
+            self._in_one_breath(current, clause.first) and self.scene.start(clause.first) - current.start <= AT_ONCE_S
+        )
+
+    def _withdraw(self, current: Draft | None) -> list[str]:
+        """Take back a bout that was begun too early; its structures."""
+        assert current is not None
+        self.drafts.remove(current)
+        if current.model is not None:
+            current.model.mirrored = False
+        return list(current.structures)
+
     def _lured(self, clause: Clause, said: str) -> bool:
         """A titbit led to the other side ("left elbow, one … two"): the same stretch again on that side."""
         latest, when = self.latest, self.scene.start(clause.first)
@@ -153,6 +169,8 @@ class Repeating(Attending):
         self, clause: Clause, model: Draft, targets: list[str], first: int, said: str | None, same: bool
     ) -> None:
         scene = self.scene
+        if targets and (said or self.side) != model.side and self._stands_for(targets, model):
+            targets = []
         structures = targets or list(model.structures)
         draft = Draft(
             model.technique, structures, self._side_for(structures, said), scene.start(first), first, clause.last
@@ -168,6 +186,7 @@ class Repeating(Attending):
             return
         if draft.side != model.side:
             self._mirror(model)
+            draft.model = model
         self.close(draft.start)
         draft.number = len(self.drafts)
         self.drafts.append(draft)

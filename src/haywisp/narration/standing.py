@@ -27,6 +27,7 @@ class Standing:
         self.same_since = -1e9
         self.hint: list[str] = []
         self.singled_at = -1e9
+        self.pointed_at = -1e9
         self.found: Found | None = None
 
     @property
