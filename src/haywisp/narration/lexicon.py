@@ -97,6 +97,7 @@ def build(tables: Tables) -> Lexicon:
         "side": keyed(cues["side"]),
         "correction": plain(cues["correction"]["phrases"]),
         "same": keyed({key: cues["same"][key] for key in ("whole", "pressure", "passes", "structure", "phrases")}),
+        "no-same": plain(cues["not_same"]["phrases"]),
         "pressure": keyed({key: cues["pressure"][key] for key in ("light", "moderate", "firm", "more")}),
         "no-pressure": plain(cues["pressure"]["not_pressure"]),
         "asked": plain(cues["denial"]["asked"]),

@@ -65,7 +65,7 @@ class Mentions:
             "pressure": uncovered(settled(self._kind("pressure")), [*self._kind("no-pressure"), *signs], strict=True),
             "talk": uncovered(settled(self._kind("talk")), self._kind("no-talk"), strict=True),
             "mode": modes_of(uncovered(settled(self._kind("mode")), self._kind("no-mode")), [*signs, *leave_alone]),
-            "same": uncovered(settled(self._kind("same")), sides, strict=True),
+            "same": uncovered(uncovered(settled(self._kind("same")), self._kind("no-same")), sides, strict=True),
         }
         self._mentions: dict[str, list[Mention]] = {}
         for kind in self._by_kind:
