@@ -285,3 +285,10 @@ def targets_of(lexicon: Lexicon) -> list[Target]:
         if len(key) >= SHORTEST_KEY and letters not in found:
             found[letters] = Target(letters, key, text)
     return list(found.values())
+
+
+def targets_of_name(name: str) -> list[Target]:
+    """A name as what words may sound like: the whole of it and each of its words."""
+    plain = "".join(letter if letter.isalnum() else " " for letter in name.lower()).split()
+    letters = dict.fromkeys(["".join(plain), *(word for word in plain if len(word) > 3)])
+    return [Target(text, sound_key(text), name) for text in letters]

@@ -10,6 +10,7 @@ from haywisp.usecases.views.horses import (
     StrandView,
     TodayPage,
 )
+from haywisp.usecases.views.own_words import HeardAt, OwnWordOffer, OwnWordRow, Rereading, RereadPage
 from haywisp.usecases.views.plans import NeedView, OmissionView, PlannedBoutView, PlanPage
 from haywisp.usecases.views.said import (
     EntryView,
@@ -48,6 +49,7 @@ __all__ = [
     "EntryView",
     "FactView",
     "Heard",
+    "HeardAt",
     "HorsePage",
     "HorseRow",
     "Lane",
@@ -57,6 +59,8 @@ __all__ = [
     "OmissionView",
     "Option",
     "OptionGroup",
+    "OwnWordOffer",
+    "OwnWordRow",
     "PatternView",
     "PeoplePage",
     "PlanPage",
@@ -66,6 +70,8 @@ __all__ = [
     "ReasonView",
     "Ref",
     "RepairView",
+    "RereadPage",
+    "Rereading",
     "RoundPage",
     "SaidPage",
     "StopView",

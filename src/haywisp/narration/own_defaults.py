@@ -1,0 +1,96 @@
+"""Which words of an entry were likely meant by a correction of it, to be offered as the practitioner's own."""
+
+from collections.abc import Collection, Sequence
+
+from haywisp.narration.lexicon import Lexicon
+from haywisp.narration.mentions import Mention
+from haywisp.narration.own_rules import MOST_WORDS
+from haywisp.narration.repair import likeness, targets_of_name
+from haywisp.narration.scene import Scene
+from haywisp.narration.sounds import sound_key
+from haywisp.narration.tokens import Token
+from haywisp.narration.types import Repair, Span, Word
+
+# Kinds of mention that explain the words they stand on.
+EXPLAINED = ("structure", "technique", "weak", "rough", "tool", "sign", "aspect", "side", "pressure", "action", "same")
+SOUNDS_LIKE = 0.55
+
+
+def words_meant(scene: Scene, words: Sequence[Word], span: Span, kind: str, instead_of: Collection[str]) -> str:
+    """The words of an entry that were heard as what it was corrected from; "" where none can be told.
+
+    They are those that were repaired to its name, else the longest stretch that nothing explains, else its name.
+    """
+    places = [place for place, token in enumerate(scene.tokens) if span.first <= token.word < span.last]
+    if not places:
+        return ""
+    first, last = places[0], places[-1] + 1
+    named = [m for m in scene.mentions.within(kind, first, last) if _id(scene, m) in instead_of]
+    repaired = [m for m in named if scene.repaired(m.first, m.last) < 1.0]
+    run = None if repaired else _unexplained(scene, first, last)
+    if run is None and named:
+        mention = max(repaired or named, key=lambda one: one.length)
+        run = (mention.first, mention.last)
+    return said(words, scene.span(*run)) if run else ""
+
+
+def repair_of(scene: Scene, span: Span, kind: str, ids: Collection[str]) -> Repair | None:
+    """The doubtful repair in an entry's words on which one of its ids rests."""
+    for repair in scene.repairs:
+        if repair.confidence >= 1.0 or repair.span.first >= span.last or repair.span.last <= span.first:
+            continue
+        for mention in scene.mentions.all(kind):
+            over = scene.span(mention.first, mention.last)
+            if _id(scene, mention) in ids and over.first < repair.span.last and repair.span.first < over.last:
+                return repair
+    return None
+
+
+def sounds_like(phrase: str, name: str) -> bool:
+    """Whether words sound like a name, as where a recogniser wrote them for it."""
+    letters = "".join(letter for letter in phrase.lower() if letter.isalnum())
+    key = sound_key(letters)
+    if len(key) < 2:
+        return False
+    return any(likeness(letters, key, target) >= SOUNDS_LIKE for target in targets_of_name(name))
+
+
+def said(words: Sequence[Word], span: Span) -> str:
+    """Words as they were heard, without the punctuation around them."""
+    return " ".join(word.text for word in words[span.first : span.last]).strip(' .,;:!?…–—"“”()')
+
+
+def _id(scene: Scene, mention: Mention) -> str:
+    return scene.resolve(mention) if mention.kind in ("structure", "ambiguous") else mention.id
+
+
+def _unexplained(scene: Scene, first: int, last: int) -> tuple[int, int] | None:
+    """The stretch of words that says most of all that no mention stands on; None where there are only everyday ones."""
+    taken = {
+        place
+        for kind in EXPLAINED
+        for mention in scene.mentions.within(kind, max(0, first - MOST_WORDS), last)
+        for place in range(mention.first, mention.last)
+    }
+    best: tuple[int, int] | None = None
+    most = 0
+    begin = first
+    for place in range(first, last + 1):
+        if place < last and place not in taken and not (place > begin and scene.tokens[place - 1].mark):
+            continue
+        run = _trimmed(scene.tokens, begin, place, scene.lexicon)
+        tells = sum(len(t.text) for t in scene.tokens[slice(*run)] if t.text not in scene.lexicon.lists["own-common"])
+        if tells > most and run[1] - run[0] <= MOST_WORDS:
+            best, most = run, tells
+        begin = place + 1 if place in taken else place
+    return best
+
+
+def _trimmed(tokens: Sequence[Token], first: int, last: int, lexicon: Lexicon) -> tuple[int, int]:
+    """A stretch without the small words at its ends."""
+    small = lexicon.lists["function-words"] | lexicon.numbers.keys()
+    while first < last and tokens[first].text in small:
+        first += 1
+    while first < last and tokens[last - 1].text in small:
+        last -= 1
+    return first, last
