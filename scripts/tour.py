@@ -80,6 +80,27 @@ def show_keys(page: "Page") -> None:
     page.keyboard.press("?")
 
 
+def offer_words(page: "Page") -> None:
+    """An entry corrected, and the words that were meant offered to be kept."""
+    page.locator(".part-bout [data-key=c]").nth(2).click()
+    form = page.locator("form.correct")
+    form.wait_for()
+    where = form.locator("select[name=structures]").first
+    where.select_option("longissimus-dorsi" if where.input_value() == "iliocostalis" else "iliocostalis")
+    page.get_by_role("button", name="Save the correction").click()
+    page.locator(".own-offer").wait_for()
+    page.locator(".entry.current").evaluate("entry => entry.scrollIntoView({block: 'center'})")
+
+
+def pick_words(page: "Page") -> None:
+    """Words of the transcript chosen to be taught."""
+    if page.locator("[data-switch=words]").is_visible():
+        page.locator("[data-switch=words]").click()
+    page.locator("[data-own-pick]").click()
+    page.locator("[data-word]").nth(14).click()
+    page.locator("[data-word]").nth(16).click()
+
+
 def much_to_tell(page: HorsePage) -> tuple[bool, bool, int]:
     """Ranks horses for the picture of a horse's page: all looked at, patterns and limits to show, many visits."""
     return page.visits[0].status == "reviewed", bool(page.patterns and page.verdict.reasons), len(page.visits)
@@ -108,6 +129,11 @@ def stops(app: App, show: str) -> Mapping[str, tuple[str, Act]]:
         "said-words": (f"{visit}/said", show_words),
         "said-correct": (f"{visit}/said", correct_entry),
         "said-keys": (f"{visit}/said", show_keys),
+        "said-picked": (f"{visit}/said", pick_words),
+        "said-offer": (f"{visit}/said", offer_words),
+        "words": ("/words", nothing),
+        "words-new": (f"/words/new?visit={show}&phrase=the%20big%20fella", nothing),
+        "said-again": (f"{visit}/read-again", nothing),
         "entry": (f"{visit}/said/{thread}", nothing),
         "add": (f"{visit}/said/add?part=finding", nothing),
         "plan": (f"{done}/plan", nothing),

@@ -122,11 +122,19 @@ def test_a_corrected_structure_offers_the_words_it_was_likely_called_by(app: App
     ]
 
 
-def test_a_corrected_technique_offers_the_words_that_named_the_other(app: App, visit: str) -> None:
+def test_words_with_a_meaning_of_their_own_are_left_for_the_person_to_give(app: App, visit: str) -> None:
     bout = entry(app, visit, "Kneading")
     correct(app, bout.thread, bout.version, {"technique": "compression"})
     (offer,) = offers(app, bout.thread)
-    assert (offer.kind, offer.phrase, offer.meaning) == ("technique", "kneading", "compression")
+    assert (offer.kind, offer.phrase, offer.meaning) == ("technique", "", "compression")
+
+
+def test_words_that_were_repaired_are_offered_whole(app: App) -> None:
+    visit_id = with_visit(app)
+    hear(app, visit_id, "told.txt", b"[0:00] Left side, effel y urge on his neck, five times. [0:40] Done.")
+    bout = entry(app, visit_id, "Effleurage")
+    correct(app, bout.thread, bout.version, {"technique": "compression"})
+    assert [(one.phrase, one.meaning) for one in offers(app, bout.thread)] == [("effel y urge", "compression")]
 
 
 def test_a_word_that_sounds_like_its_meaning_is_offered_as_misheard(app: App) -> None:

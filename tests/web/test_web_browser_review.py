@@ -113,7 +113,7 @@ def test_keys_are_offered_only_where_there_are_any(app: App, address: str, brows
 def test_the_menu_has_the_same_words_everywhere(address: str, page: "Page", size: dict[str, int]) -> None:
     page.set_viewport_size(size)
     page.goto(address)
-    assert page.get_by_role("navigation", name="Main").inner_text().split() == ["Today", "Horses", "Owners"]
+    assert page.get_by_role("navigation", name="Main").inner_text().split() == ["Today", "Horses", "Owners", "Words"]
 
 
 def test_the_drawing_of_the_session_says_that_there_is_more_beside(app: App, address: str, page: "Page") -> None:

@@ -10,6 +10,7 @@ from haywisp.commands.fields import changes_of, saying_choices
 from haywisp.commands.files import as_text, read_file, read_narration, write_file
 from haywisp.commands.helping import PlainCommand
 from haywisp.commands.horses import HORSE, Json, print_verdict, visits_table
+from haywisp.commands.offering import say_offers
 from haywisp.commands.opening import opened
 from haywisp.commands.output import as_json, heading, items, say, short, table
 from haywisp.commands.people import Another, saying_another
@@ -160,6 +161,7 @@ def correct(
         chosen = chosen_entry(app, visit_named(app, visit).id, entry)
         with saying_choices(vocabulary(app.tables()), chosen.part, {**chosen.body, **fields}):
             say("Corrected: " + usecase.correct(app, chosen.thread, chosen.version, fields, reason).sentence)
+        say_offers(app, chosen.thread)
 
 
 @visits.command("reject")
@@ -191,6 +193,8 @@ def answer(
         left = len(page.questions) - 1
         done = f"{answered.status_name.capitalize()}: {answered.sentence}." if answered else "Answered."
         say(f"{done} {left} still open." if left else f"{done} No question is open.")
+        if answered:
+            say_offers(app, answered.thread)
 
 
 @visits.command("finish")

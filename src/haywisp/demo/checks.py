@@ -15,6 +15,7 @@ def check(practice: DemoPractice) -> None:
     _unique("owner", [owner.id for owner in practice.owners])
     _unique("horse", [horse.id for horse in practice.horses])
     _unique("visit", [row.id for row in appointments])
+    _unique("own word", [word.id for word in practice.own_words])
     _unique("narration", [visit.narration_file for visit in practice.visits])
     yards, owners = {yard.id for yard in practice.yards}, {owner.id for owner in practice.owners}
     horses = {horse.id for horse in practice.horses}
@@ -34,7 +35,8 @@ def check(practice: DemoPractice) -> None:
 
 def _marked(practice: DemoPractice, appointments: Sequence[DemoVisit | DemoBooking]) -> None:
     people: list[DemoYard | DemoOwner | DemoHorse] = [*practice.yards, *practice.owners, *practice.horses]
-    rows = [*((row.id, row.invented) for row in people), *((row.id, row.invented) for row in appointments)]
+    words = ((word.id, word.invented) for word in practice.own_words)
+    rows = [*words, *((row.id, row.invented) for row in people), *((row.id, row.invented) for row in appointments)]
     for what, invented in [("practice.toml", practice.invented), *rows]:
         if not invented:
             raise DemoError(what, "is not marked as invented", "Only invented records may be in the demo.")

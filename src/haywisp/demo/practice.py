@@ -8,7 +8,16 @@ from importlib.resources.abc import Traversable
 from typing import Any, TypeVar
 
 from haywisp.demo.checks import check
-from haywisp.demo.types import DemoBooking, DemoError, DemoHorse, DemoOwner, DemoPractice, DemoVisit, DemoYard
+from haywisp.demo.types import (
+    DemoBooking,
+    DemoError,
+    DemoHorse,
+    DemoOwner,
+    DemoOwnWord,
+    DemoPractice,
+    DemoVisit,
+    DemoYard,
+)
 
 T = TypeVar("T")
 
@@ -39,6 +48,7 @@ def practice_of(data: Mapping[str, Any], read: Callable[[str], bytes]) -> DemoPr
         visits=tuple(_visit(row, read) for row in _rows(data, "visits")),
         bookings=tuple(_booking(row) for row in _rows(data, "bookings")),
         invented=_field(data, "invented", bool, "practice.toml"),
+        own_words=tuple(_own_word(row) for row in _rows(data, "own_words")) if "own_words" in data else (),
     )
 
 
@@ -147,5 +157,17 @@ def _booking(row: _Row) -> DemoBooking:
         day_offset=row.number("day"),
         minutes=row.number("minutes"),
         practitioner=row.text("practitioner"),
+        invented=row.truth("invented"),
+    )
+
+
+def _own_word(row: _Row) -> DemoOwnWord:
+    return DemoOwnWord(
+        id=row.text("id"),
+        kind=row.text("kind"),
+        phrase=row.text("phrase"),
+        meaning=row.text("meaning"),
+        misheard=row.truth("misheard"),
+        day_offset=row.number("day"),
         invented=row.truth("invented"),
     )

@@ -84,6 +84,19 @@ class DemoVisit:
 
 
 @dataclass(frozen=True, slots=True)
+class DemoOwnWord:
+    """Words of the practitioner's own; visits on later days are understood with them."""
+
+    id: str
+    kind: str
+    phrase: str
+    meaning: str
+    misheard: bool
+    day_offset: int
+    invented: bool
+
+
+@dataclass(frozen=True, slots=True)
 class DemoBooking:
     """A visit that is booked and has no narration yet."""
 
@@ -110,3 +123,4 @@ class DemoPractice:
     visits: tuple[DemoVisit, ...]
     bookings: tuple[DemoBooking, ...]
     invented: bool
+    own_words: tuple[DemoOwnWord, ...] = ()

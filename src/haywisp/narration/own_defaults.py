@@ -26,22 +26,24 @@ def words_meant(scene: Scene, words: Sequence[Word], span: Span, kind: str, inst
         return ""
     first, last = places[0], places[-1] + 1
     named = [m for m in scene.mentions.within(kind, first, last) if _id(scene, m) in instead_of]
-    repaired = [m for m in named if scene.repaired(m.first, m.last) < 1.0]
-    run = None if repaired else _unexplained(scene, first, last)
+    for mention in named:
+        spans = [_span_of(scene, mention), *(r.span for r in scene.repairs if _touch(r.span, _span_of(scene, mention)))]
+        if len(spans) > 1:
+            return said(words, Span(min(one.first for one in spans), max(one.last for one in spans)))
+    run = _unexplained(scene, first, last)
     if run is None and named:
-        mention = max(repaired or named, key=lambda one: one.length)
-        run = (mention.first, mention.last)
+        longest = max(named, key=lambda one: one.length)
+        run = (longest.first, longest.last)
     return said(words, scene.span(*run)) if run else ""
 
 
 def repair_of(scene: Scene, span: Span, kind: str, ids: Collection[str]) -> Repair | None:
     """The doubtful repair in an entry's words on which one of its ids rests."""
     for repair in scene.repairs:
-        if repair.confidence >= 1.0 or repair.span.first >= span.last or repair.span.last <= span.first:
+        if repair.confidence >= 1.0 or not _touch(repair.span, span):
             continue
         for mention in scene.mentions.all(kind):
-            over = scene.span(mention.first, mention.last)
-            if _id(scene, mention) in ids and over.first < repair.span.last and repair.span.first < over.last:
+            if _id(scene, mention) in ids and _touch(_span_of(scene, mention), repair.span):
                 return repair
     return None
 
@@ -58,6 +60,14 @@ def sounds_like(phrase: str, name: str) -> bool:
 def said(words: Sequence[Word], span: Span) -> str:
     """Words as they were heard, without the punctuation around them."""
     return " ".join(word.text for word in words[span.first : span.last]).strip(' .,;:!?…–—"“”()')
+
+
+def _span_of(scene: Scene, mention: Mention) -> Span:
+    return scene.span(mention.first, mention.last)
+
+
+def _touch(one: Span, other: Span) -> bool:
+    return one.first < other.last and other.first < one.last
 
 
 def _id(scene: Scene, mention: Mention) -> str:

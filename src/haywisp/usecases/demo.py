@@ -6,9 +6,11 @@ from datetime import date
 
 from haywisp.demo import DemoPractice, DemoVisit, load
 from haywisp.findings.facts import TOLD
+from haywisp.narration.types import OwnWord
 from haywisp.usecases.app import App
 from haywisp.usecases.entry_views import DROPPED
 from haywisp.usecases.errors import Refused
+from haywisp.usecases.own_words import teach
 from haywisp.usecases.people import add_horse, add_owner, add_yard
 from haywisp.usecases.said import accept_all, answer, finish
 from haywisp.usecases.vet import vet_said
@@ -47,7 +49,11 @@ def seed_demo(app: App, today: date, practice: DemoPractice | None = None) -> De
     practice = practice or load()
     horses = _people(app, practice)
     show = ""
+    untaught = sorted(practice.own_words, key=lambda word: word.day_offset)
     for visit in practice.visits:
+        while untaught and untaught[0].day_offset < visit.day_offset:
+            word = untaught.pop(0)
+            teach(app, OwnWord(word.kind, word.phrase, word.meaning, word.misheard), anyway=True)
         opened = open_visit(app, horses[visit.horse], visit.day(today), visit.minutes, visit.practitioner)
         _heard(app, opened.id, visit)
         if not visit.reviewed or not show:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from haywisp.errors import HaywispError
 from haywisp.knowledge.types import Tables
 from haywisp.narration.types import OwnWord
 from haywisp.record.types import StoredOwnWord
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 KIND_NAMES = {"structure": "part of the body", "technique": "technique", "sign": "answer of the horse"}
 MOST_KEPT = 500
 MOST_LOOKED_AT = 200
+MOST_CHOICES = 8
 
 
 class OwnWordWarned(Refused):
@@ -135,6 +137,25 @@ def own_word_named(app: App, text: str) -> OwnWordRow:
     return own_word_row(found[0], app.tables())
 
 
+def meaning_named(app: App, text: str) -> tuple[str, str]:
+    """The kind and id of a structure, technique or sign by its id or name; refused with the choices in doubt."""
+    from haywisp.knowledge import find
+
+    kinds = {"structures": "structure", "techniques": "technique", "signs": "sign"}
+    tables = app.tables()
+    wanted = " ".join(text.lower().split())
+    found = [(kinds[table], row) for table, row in find(tables, text) if table in kinds]
+    exact = [(kind, row) for kind, row in found if wanted in (row, meaning_label(kind, row, tables).lower())]
+    found = exact or found
+    if not found:
+        raise NotFound("structure, technique or sign", text, "List them with: haywisp know")
+    if len(found) > 1:
+        choices = ", ".join(row for _, row in found[:MOST_CHOICES])
+        more = f" and {len(found) - MOST_CHOICES} more" if len(found) > MOST_CHOICES else ""
+        raise Refused(f"“{text}” could be {choices}{more}. Give one of these.")
+    return found[0]
+
+
 def heard_at(app: App, phrase: str) -> tuple[HeardAt, ...]:
     """The visits in whose narrations words were said, newest first, and how often: a hint of how they would be heard.
 
@@ -153,7 +174,11 @@ def heard_at(app: App, phrase: str) -> tuple[HeardAt, ...]:
     found = []
     with app.units() as unit:
         for stored in unit.narrations_holding(parts, MOST_LOOKED_AT):
-            words = read_bytes(stored.content.encode(), stored.file_name).words
+            try:
+                words = read_bytes(stored.content.encode(), stored.file_name).words
+            except HaywispError:
+                # What can't be read any more says nothing, and keeps nobody from the rest.
+                continue
             times = heard_in(words, [word], lexicon).get(word, 0)
             if times:
                 visit = visit_of(unit, stored.visit_id)

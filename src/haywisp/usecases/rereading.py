@@ -126,9 +126,16 @@ def _read(app: App, unit: Unit, visit_id: str) -> tuple[StoredNarration, tuple[O
     narration = heard_with(app.listen, app.tables, stored, own)
     new, asked = record.from_narration(narration, visit_id, app.new_id, app.clock())
     pairs = list(_pairs(unit.entries_of(visit_id), new, asked))
-    changes = [pair for pair in _judged(pairs, unit.questions_of(visit_id)) if pair.what]
+    changes = [pair for pair in _judged(pairs, unit.questions_of(visit_id)) if pair.what and not _known(unit, pair)]
     changes.sort(key=_begins)
     return stored, said_in(narration, own, tables), changes
+
+
+def _known(unit: Unit, pair: Pair) -> bool:
+    """Whether a decision was already made on just what is heard now: that needs no telling."""
+    if pair.what != "stays" or pair.old is None or pair.new is None:
+        return False
+    return any(dict(version.body) == dict(pair.new.body) for version in unit.thread(pair.old.thread))
 
 
 def _begins(pair: Pair) -> float:

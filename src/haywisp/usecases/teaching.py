@@ -72,7 +72,9 @@ def _after_correction(
     transcript = heard_again(app.listen, app.tables, stored).transcript
     scene = scene_of(transcript, tables, stored.own_words)
     phrase = words_meant(scene, transcript.words, _span(entry), kind, instead_of)
-    if phrase and looked_at(app, OwnWord(kind, phrase, meaning)).problem:
+    looked = looked_at(app, OwnWord(kind, phrase, meaning))
+    if looked.problem or looked.warnings:
+        # Words with a meaning of their own are not held out to be kept by one tap.
         phrase = ""
     name = meaning_label(kind, meaning, tables)
     return OwnWordOffer(entry.thread, kind, KIND_NAMES[kind], phrase, meaning, name, sounds_like(phrase, name))

@@ -75,6 +75,8 @@ def review_values(view: SaidPage, place: Place = Place()) -> dict[str, object]:
         "asked": questions_first(view.questions, shown),
         "looked": looked(entries),
         "quotes": view.quotes,
+        "offer_to": "",
+        "offered": "",
         "drawing": draw(within(view.by_region, shown), None if piece.whole else window(piece, view.by_region)),
     }
 

@@ -10,10 +10,13 @@ from haywisp.usecases import App, Changed, NotFound, Refused, restoring
 from haywisp.usecases import said as use
 from haywisp.usecases.forms import beside
 from haywisp.usecases.moments import moment_of
+from haywisp.usecases.rereading import words_changed
+from haywisp.usecases.teaching import offers
 from haywisp.usecases.views import EntryView, SaidPage, Vocabulary
 from haywisp.web.forms import Form, body_of, shown_body, text_of, version_of, whole_number
 from haywisp.web.pieces import ENTRIES
 from haywisp.web.rendering import go_to, page, render, wants_piece
+from haywisp.web.routes.own_words import offered
 from haywisp.web.routes.wiring import Wired
 from haywisp.web.said_page import Place, entries_in_time, page_values, place_in, review_values
 
@@ -23,7 +26,7 @@ PARTS = ("bout", "finding", "response", "action", "flag", "note")
 
 @router.get("/said")
 def said(request: Request, app: Wired, visit_id: str) -> Response:
-    return said_page(app, visit_id, place_of(request))
+    return said_page(app, visit_id, place_of(request), offer_to=request.query_params.get("offer", ""))
 
 
 @router.get("/said/add")
@@ -70,11 +73,14 @@ def finish(request: Request, app: Wired, visit_id: str, form: Form) -> Response:
 def answer(request: Request, app: Wired, visit_id: str, question_id: str, form: Form) -> Response:
     entry = use.answer(app, question_id, text_of(form, "value"))
     if not wants_piece(request):
+        if entry and offers(app, entry.thread):
+            return go_to(request, address_of(app, visit_id, entry.thread, offer=True))
         return go_to(request, f"/visits/{visit_id}/said#questions")
     values = review_values(use.said(app, visit_id), place_of(request))
     questions = render("parts/questions.html", out_of_band=False, **values)
     # A question can be about the narration as a whole, and then no entry has changed.
-    card = card_of(entry, visit_id, values, out_of_band=True) if entry else ""
+    more = offered(offers(app, entry.thread), visit_id) if entry else ""
+    card = card_of(entry, visit_id, values, more=more, out_of_band=True) if entry else ""
     told = f"Answered. {entry.sentence}: {entry.status_name}." if entry else "Answered."
     return HTMLResponse(questions + card + ends(values) + spoken(told))
 
@@ -142,10 +148,14 @@ def decided(
                 )
             return said_page(app, visit_id, Place(thread=thread), problem=str(error), status=409)
         entry, newer = use.entry_of(app, thread), True
+    # Only a correction teaches: it is the one decision that comes with a form.
+    taught = offers(app, thread) if typed is not None and not newer else ()
     if not wants_piece(request):
-        return go_to(request, address_of(app, visit_id, thread))
+        return go_to(request, address_of(app, visit_id, thread, offer=bool(taught)))
     values = review_values(use.said(app, visit_id), place_of(request))
-    more = form_of(app, visit_id, entry, values, typed, chosen) if newer and typed is not None else ""
+    more = offered(taught, visit_id)
+    if newer and typed is not None:
+        more = form_of(app, visit_id, entry, values, typed, chosen)
     told = "Changed in another window; nothing saved." if newer else f"{entry.sentence}: {entry.status_name}."
     card = card_of(entry, visit_id, values, newer=newer, more=more)
     questions = render("parts/questions.html", **values | {"out_of_band": True})
@@ -180,10 +190,14 @@ def place_of(request: Request) -> Place:
     return place_in(request.headers.get("hx-current-url", "") if wants_piece(request) else str(request.url))
 
 
-def address_of(app: App, visit_id: str, thread: str) -> str:
-    """The address of the page at an entry; of a record that is shown in pieces, the piece that it is in."""
+def address_of(app: App, visit_id: str, thread: str, *, offer: bool = False) -> str:
+    """The address of the page at an entry; of a record that is shown in pieces, the piece that it is in.
+
+    ``offer`` has it offer to keep the words that the entry's correction teaches.
+    """
     long = len(entries_in_time(use.said(app, visit_id))) > ENTRIES
-    return f"/visits/{visit_id}/said{f'?at={thread}' if long else ''}#entry-{thread}"
+    asked = [*([f"at={thread}"] if long else []), *([f"offer={thread}"] if offer else [])]
+    return f"/visits/{visit_id}/said{'?' if asked else ''}{'&'.join(asked)}#entry-{thread}"
 
 
 def spoken(text: str) -> str:
@@ -191,9 +205,18 @@ def spoken(text: str) -> str:
     return render("parts/live.html", sentence=text)
 
 
-def said_page(app: App, visit_id: str, place: Place, *, problem: str = "", status: int = 200) -> Response:
-    """The whole page."""
-    return page("said.html", status, problem=problem, **page_values(use.said(app, visit_id), place))
+def said_page(
+    app: App, visit_id: str, place: Place, *, problem: str = "", status: int = 200, offer_to: str = ""
+) -> Response:
+    """The whole page; ``offer_to`` is an entry that has just been corrected."""
+    view = use.said(app, visit_id)
+    known = offer_to in {entry.thread for entry in view.entries}
+    own = {
+        "own_changed": words_changed(app, visit_id),
+        "offer_to": offer_to,
+        "offered": offered(offers(app, offer_to), visit_id) if known else "",
+    }
+    return page("said.html", status, problem=problem, **{**page_values(view, place), **own})
 
 
 def add_page(app: App, visit_id: str, part: str, form: Mapping[str, object], *, problem: str = "") -> Response:

@@ -102,6 +102,14 @@ const KEYS = {
       next.querySelector("button").focus();
     }
   },
+  t: () => {
+    const offer = current()?.querySelector(".own-offer [name=phrase]");
+    if (offer) offer.select();
+    else {
+      show("words");
+      page.querySelector("[data-own-pick]")?.click();
+    }
+  },
   "?": () => document.getElementById("keys").showModal(),
 };
 
@@ -135,6 +143,8 @@ function onClick(event) {
   const chosen = target.closest("[data-switch]");
   const card = target.closest("[data-entry]");
   if (leave && leave.closest(".entry-more")) close(leave.closest(".entry-more"));
+  // Words that were just marked with the mouse, or are being chosen to teach, are for own.js.
+  else if (words && (page.dataset.picking || !window.getSelection().isCollapsed)) event.preventDefault();
   else if (words) chooseWords(words);
   else if (toTheirWords) followWords(toTheirWords, card);
   else if (toEntry && entryOf(toEntry.dataset.toEntry)) choose(entryOf(toEntry.dataset.toEntry));
@@ -240,6 +250,11 @@ function onSwap(event) {
   if (more) {
     choose(more.closest("[data-entry]"), { focus: false });
     more.querySelector("select, input:not([type=hidden]), textarea, button")?.focus();
+    return;
+  }
+  if (target.dataset?.own) {
+    page.querySelector(`[data-own="${CSS.escape(target.dataset.own)}"]`)?.focus();
+    page.querySelector(`[data-own="${CSS.escape(target.dataset.own)}"] > .message`)?.focus();
     return;
   }
   const thread = target.dataset?.entry;
