@@ -20,6 +20,7 @@ from haywisp import bootstrap
 from haywisp.usecases import App
 from haywisp.usecases.demo import seed_demo
 from haywisp.usecases.horses import horse_page, list_horses
+from haywisp.usecases.rereading import reread_page, words_changed
 from haywisp.usecases.said import said
 from haywisp.usecases.today import today
 from haywisp.usecases.views import HorsePage
@@ -112,6 +113,8 @@ def stops(app: App, show: str) -> Mapping[str, tuple[str, Act]]:
     told = max((horse_page(app, row.id) for row in list_horses(app)), key=much_to_tell)
     reviewed = told.visits[0]
     planned = next((row for row in today(app).visits if row.status == "planned"), seen.row)
+    visits = [row.id for horse in list_horses(app) for row in horse_page(app, horse.id).visits]
+    retold = max(visits, key=lambda one: (len(reread_page(app, one).changes) if words_changed(app, one) else -1, one))
     visit, done, thread = f"/visits/{show}", f"/visits/{reviewed.id}", said(app, show).entries[0].thread
     return {
         "today": ("/", nothing),
@@ -133,7 +136,7 @@ def stops(app: App, show: str) -> Mapping[str, tuple[str, Act]]:
         "said-offer": (f"{visit}/said", offer_words),
         "words": ("/words", nothing),
         "words-new": (f"/words/new?visit={show}&phrase=the%20big%20fella", nothing),
-        "said-again": (f"{visit}/read-again", nothing),
+        "said-again": (f"/visits/{retold}/read-again", nothing),
         "entry": (f"{visit}/said/{thread}", nothing),
         "add": (f"{visit}/said/add?part=finding", nothing),
         "plan": (f"{done}/plan", nothing),

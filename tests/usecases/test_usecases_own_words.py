@@ -1,5 +1,6 @@
 """Own words kept, offered after a correction, and an old visit read again with them, with the real ear."""
 
+import json
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import count
@@ -10,9 +11,10 @@ from fakes import NOW, with_visit
 from haywisp.bootstrap import build
 from haywisp.narration.types import OwnWord
 from haywisp.usecases import App, NotFound, Refused
+from haywisp.usecases.exchanging import export_visit, import_visit
 from haywisp.usecases.own_words import OwnWordWarned, forget, heard_at, own_word_named, own_words, teach
 from haywisp.usecases.rereading import read_again, reread_page, words_changed
-from haywisp.usecases.said import accept, answer, correct, reject, said
+from haywisp.usecases.said import accept, add, answer, correct, reject, said
 from haywisp.usecases.teaching import offers
 from haywisp.usecases.views import EntryView
 from haywisp.usecases.visits import hear
@@ -248,3 +250,33 @@ def test_questions_of_a_changed_entry_are_closed_and_the_new_ones_asked(app: App
     shown = answer(app, asked[0].id, "left")
     assert shown is not None
     assert shown.sentence.startswith("Effleurage along the left brachiocephalicus")
+
+
+def test_a_visit_in_a_file_takes_its_own_words_along(app: App) -> None:
+    teach(app, FELLA)
+    visit_id = with_visit(app)
+    hear(app, visit_id, "told.txt", SAID)
+    text = export_visit(app, visit_id)
+    other = build("sqlite://", clock=lambda: NOW)
+    import_visit(other, text)
+    assert own_words(other) == ()
+    assert said(other, visit_id).repairs == said(app, visit_id).repairs
+    other.close()
+
+
+def test_a_file_from_before_own_words_is_taken_in(app: App, visit: str) -> None:
+    document = json.loads(export_visit(app, visit))
+    del document["narration"]["own_words"]
+    other = build("sqlite://", clock=lambda: NOW)
+    import_visit(other, json.dumps(document))
+    assert told(other, visit) == told(app, visit)
+    other.close()
+
+
+def test_what_was_written_by_hand_is_not_proposed_again(app: App, visit: str) -> None:
+    teach(app, HUG)
+    new = next(one for one in reread_page(app, visit).changes if one.what == "new")
+    minutes, seconds = new.time.split(":")
+    body = {"technique": "compression", "structures": ["splenius"], "side": "left"}
+    add(app, visit, "bout", body, int(minutes) * 60 + int(seconds))
+    assert [one for one in reread_page(app, visit).changes if one.what == "new"] == []

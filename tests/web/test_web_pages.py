@@ -160,7 +160,7 @@ def test_what_was_said_shows_words_entries_and_questions(app: App, client: httpx
     assert page.index("Which side of the poll was tender?") < page.index('id="record-heading"')
     assert "[poll]" in page
     bout = said(app, visit_id).entries[0]
-    assert f'data-entries="{bout.thread}">Long strokes down the left neck five passes</a>' in page
+    assert f'data-entries="{bout.thread}" draggable="false">Long strokes down the left neck five passes</a>' in page
 
 
 def test_a_visit_with_nothing_said_offers_both_ways(app: App, client: httpx.Client) -> None:
