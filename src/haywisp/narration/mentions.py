@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.tokens import Token
 
+HAND_PARTS = frozenset(
+    {"hand", "palm", "thumb", "fist", "goes", "pushes", "pulls", "going", "pushing", "over", "on", "in"}
+)
 NEAR_OFF = {"near": "left", "off": "right"}
 # Techniques whose phrases name their site or the way that a nose is led: what is named inside them is no place worked.
 HIDES_SITE = frozenset({"tail-traction", "baited-stretch"})
@@ -183,9 +186,16 @@ def sides_of(
         and tokens[place - 1].text == "the"
         and place not in taken
         and alone(tokens, place)
+        and not paired_hands(tokens, place)
     ]
     kept = [side for side in kept if not compared(tokens, side.first)]
     return sorted(kept, key=lambda side: side.first)
+
+
+def paired_hands(tokens: Sequence[Token], place: int) -> bool:
+    """Whether "the other" is the other hand ("one hand going past the other")."""
+    texts = [token.text for token in tokens[max(0, place - 8) : place]]
+    return any(word == "one" and after in HAND_PARTS for word, after in zip(texts, texts[1:], strict=False))
 
 
 def alone(tokens: Sequence[Token], place: int) -> bool:
@@ -195,13 +205,11 @@ def alone(tokens: Sequence[Token], place: int) -> bool:
 
 def compared(tokens: Sequence[Token], place: int) -> bool:
     """Whether a side is named only to compare with ("colder than the left one", "as I had on the other")."""
-    led = [token.text for token in tokens[max(0, place - 6) : place]]
-    if (
-        led[-1:] == ["on"]
-        and "as" in led
-        and place
-        and not any(t.mark == "stop" for t in tokens[max(0, place - 6) : place])
-    ):
+    before = tokens[max(0, place - 7) : place]
+    led = [token.text for token in before]
+    while led and led[-1] in ("the", "his", "her"):
+        led.pop()
+    if led[-1:] == ["on"] and "as" in led and not any(token.mark == "stop" for token in before):
         return True
     return any(
         token.text in {"than", "unlike", "as", "like"} and not token.mark for token in tokens[max(0, place - 2) : place]
@@ -225,7 +233,7 @@ def right_is_side(tokens: Sequence[Token], place: int, named: set[int], lexicon:
     before = tokens[place - 1] if place else None
     after = tokens[place + 1] if place + 1 < len(tokens) and token.mark != "stop" else None
     fresh = before is None or before.mark == "stop" or before.pause > 1.0
-    if before is not None and before.text in {"'m", "'re"}:
+    if before is not None and before.text in {"'m", "'re", "all"}:
         return False
     if after is not None and token.mark != "comma":
         if after.text in lexicon.lists["right-never"]:

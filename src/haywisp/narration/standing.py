@@ -80,8 +80,11 @@ class Standing:
         sides = self.scene.mentions.within("side", clause.first, clause.last)
         texts = [token.text for side in sides for token in self.scene.tokens[side.first : side.last + 1]]
         words = self.scene.words(clause)
-        stands = "i" in words and len(words) <= STANDS_WORDS
-        return "side" in texts or len(words) <= 4 or stands or any(side.id == "other" for side in sides)
+        stands = (
+            bool({"i", "we", "start", "begin", "starting", "beginning"} & set(words)) and len(words) <= STANDS_WORDS
+        )
+        told = [word for word in words if word not in self.scene.lexicon.lists["clause-fillers"]]
+        return "side" in texts or len(told) <= 4 or stands or any(side.id == "other" for side in sides)
 
     def _cross(self) -> None:
         """Walk round to the other side."""
