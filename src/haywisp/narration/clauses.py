@@ -341,6 +341,9 @@ def carried_mode(
     if mode in ("other", "away"):
         works = bool(mentions.within("technique", first, last)) and not _past(words, lexicon)
         placed = bool(mentions.within("side", first, last) or mentions.within("structure", first, last))
+        works = works and not any(
+            tokens[m.first].text.endswith("ed") for m in mentions.within("technique", first, last)
+        )
         works = works and (first_person(words) or placed or not set(words) & THIRD)
         named = onset or (bool(mentions.within("structure", first, last)) and not _past(words, lexicon))
         decided = mode == "other" and fresh and not _past(words, lexicon)

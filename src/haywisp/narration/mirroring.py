@@ -67,7 +67,14 @@ class Mirroring(Standing):
         if draft.pressure is None and (whole or "pressure" in same):
             draft.pressure = model.pressure
         if draft.passes is None and (whole or "passes" in same):
-            draft.passes = model.passes
+            draft.passes = model.passes if model.passes is not None else self._counted_passes(model)
+
+    def _counted_passes(self, model: Draft) -> int | None:
+        """The passes counted aloud while a bout lasted; a stretch is counted in seconds and has none."""
+        if model.technique in STRETCHES or model.end is None:
+            return None
+        within = [c.reached for c in self.scene.counts if model.start - 1.0 <= c.start <= model.end]
+        return max(within, default=None)
 
     def _several_left(self, said: str | None) -> bool:
         """Whether more than one bout of the other side waits to be mirrored just after the side was changed."""
