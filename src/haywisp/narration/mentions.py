@@ -15,6 +15,11 @@ NEAR_OFF = {"near": "left", "off": "right"}
 HIDES_SITE = frozenset({"tail-traction", "baited-stretch"})
 
 
+# Where somebody is quoted, a sign does not go on ("her eye, and Ann says softer").
+QUOTES = frozenset({"says", "said"})
+ANSWERS = frozenset({"yes", "no"})
+
+
 @dataclass(frozen=True, slots=True)
 class Mention:
     """A named thing: its kind, its id, and tokens ``first`` (included) to ``last`` (excluded)."""
@@ -42,9 +47,12 @@ class Mentions:
         self._every: dict[str, list[Mention]] = {}
         self._by_kind = {kind: matcher.find(tokens) for kind, matcher in lexicon.matchers.items()}
         techniques = settled(self._kind("technique"))
-        signs = settled(self._kind("sign"))
+        signs = settled_by_core(self._kind("sign"), tokens, lexicon)
         techniques = uncovered(techniques, self._kind("no-technique"))
-        signs = uncovered(signs, self._kind("no-sign"))
+        no_signs = self._kind("no-sign")
+        signs = [s for s in signs if uncovered([core_of(s, tokens, lexicon)], no_signs)]
+        signs = [s for s in signs if not any(s.first < t.first and t.last < s.last for t in techniques)]
+        signs = [s for s in signs if not quotes(tokens, s)]
         techniques, signs = (
             beaten_by(techniques, signs, ties=True),
             beaten_by(signs, techniques, ties=False),
@@ -69,6 +77,7 @@ class Mentions:
             "talk": uncovered(settled(self._kind("talk")), self._kind("no-talk"), strict=True),
             "mode": modes_of(uncovered(settled(self._kind("mode")), self._kind("no-mode")), [*signs, *leave_alone]),
             "same": uncovered(uncovered(settled(self._kind("same")), self._kind("no-same")), sides, strict=True),
+            "terse-sign": uncovered(settled(self._kind("terse-sign")), no_signs),
         }
         self._mentions: dict[str, list[Mention]] = {}
         for kind in self._by_kind:
@@ -105,6 +114,33 @@ def settled(mentions: Iterable[Mention]) -> list[Mention]:
             taken.update(places)
             kept.append(mention)
     return sorted(kept, key=lambda m: m.first)
+
+
+def core_of(mention: Mention, tokens: Sequence[Token], lexicon: Lexicon) -> Mention:
+    """A sign without the subject and helping words that lead into it ("she's just" of "she's just yawning")."""
+    leading = lexicon.classes["who"] | lexicon.classes["aux"]
+    first = mention.first
+    while first < mention.last - 1 and tokens[first].text in leading:
+        first += 1
+    return Mention(mention.kind, mention.id, first, mention.last)
+
+
+def settled_by_core(mentions: Iterable[Mention], tokens: Sequence[Token], lexicon: Lexicon) -> list[Mention]:
+    """As ``settled``, where a subject and its helping words make no sign longer."""
+    wholes: dict[Mention, Mention] = {}
+    for mention in mentions:
+        core = core_of(mention, tokens, lexicon)
+        if core not in wholes or wholes[core].first > mention.first:
+            wholes[core] = mention
+    return [wholes[core] for core in settled(wholes)]
+
+
+def quotes(tokens: Sequence[Token], mention: Mention) -> bool:
+    """Whether somebody is quoted within a mention; a head that "says yes" is none who is."""
+    return any(
+        tokens[place].text in QUOTES and tokens[place + 1].text not in ANSWERS
+        for place in range(mention.first, mention.last - 1)
+    )
 
 
 class Neighbours:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from haywisp.narration import answering
 from haywisp.narration.clauses import DONE, Clause
 from haywisp.narration.drafts import Draft, Found
 from haywisp.narration.hands import Hands
@@ -17,6 +18,7 @@ EXPLAINED_S = 12.0
 TERSE = 2
 LEAD_IN = 5
 GONE_REACH = 7
+RELEASE_S = 120.0
 UNSURE = 0.6
 NAMED, FOCUSED, UNDER_HAND = 0.72, 0.7, 0.78
 SELDOM_RIGHT = frozenset({("warmth", "warm"), ("warmth", "cool"), ("skin", "rub"), ("texture", "fibrous")})
@@ -62,25 +64,27 @@ class Observer:
         """Take tokens of a clause before ``until`` that were not heard yet (the rest follows once a bout has begun)."""
         if clause.mode == "declined":
             self._name(clause)
-        if clause.mode not in (DONE, "declined"):
-            return
-        self._explain(clause, until)
-        for mention in self.scene.mentions.within("aspect", clause.first, until):
-            self._finding(mention, clause)
+        if clause.mode in (DONE, "declined"):
+            self._explain(clause, until)
+            for mention in self.scene.mentions.within("aspect", clause.first, until):
+                self._finding(mention, clause)
         for mention in self.scene.mentions.within("sign", clause.first, until):
             self._response(mention, clause)
 
     def hear_rest(self, clause: Clause, after: int) -> None:
         """Take tokens of a clause from ``after`` on."""
         self._name(clause)
-        if clause.mode not in (DONE, "declined"):
-            return
-        self._correct_side(clause)
-        for mention in self.scene.mentions.within("aspect", after, clause.last):
-            self._finding(mention, clause)
+        if clause.mode in (DONE, "declined"):
+            self._correct_side(clause)
+            for mention in self.scene.mentions.within("aspect", after, clause.last):
+                self._finding(mention, clause)
         for mention in self.scene.mentions.within("sign", after, clause.last):
             self._response(mention, clause)
-        self._explain(clause, clause.last)
+        few = answering.terse(self.scene, clause)
+        if few is not None:
+            self._response(few, clause)
+        if clause.mode in (DONE, "declined"):
+            self._explain(clause, clause.last)
 
     # what "it" is
 
@@ -274,9 +278,8 @@ class Observer:
 
     def _response(self, mention: Mention, clause: Clause) -> None:
         scene = self.scene
-        if clause.mode == "declined" or scene.denied(mention.first, clause.first, 3):
-            return
-        if any(True for _ in scene.mentions.within("asked", mention.first - 4, mention.first)):
+        decided = self.after and (scene.has("after", clause) or scene.has("action", clause))
+        if decided or not answering.meant(scene, mention, clause):
             return
         bare = mention.length == 1 and scene.tokens[mention.first].text in scene.lexicon.lists["terse-signs"]
         if bare and clause.last - clause.first > TERSE:
@@ -295,7 +298,7 @@ class Observer:
 
     def _under_hand(self, mention: Mention) -> bool:
         draft: Draft | None = self.hands.latest
-        return draft is not None and (draft.end is None or self.scene.start(mention.first) - draft.end < 8.0)
+        return draft is not None and (draft.end is None or self.scene.start(mention.first) - draft.end < RELEASE_S)
 
     def _explain(self, clause: Clause, until: int) -> None:
         """Take back what the speaker explains away in these words."""
