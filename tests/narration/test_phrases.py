@@ -4,10 +4,12 @@ from pathlib import Path
 from textwrap import dedent
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from narration_samples import lexicon, words
 
 from haywisp.narration import phrases
-from haywisp.narration.phrases import LONG_SILENCE_S, Matcher, compile_phrase, inflected
+from haywisp.narration.phrases import LONG_SILENCE_S, Compiler, Match, Matcher, compile_phrase, fits, inflected
 from haywisp.narration.tokens import tokenise
 
 CLASSES = {"his": frozenset({"his", "her", "the"})}
@@ -85,6 +87,38 @@ def test_a_phrase_that_cannot_be_read_is_named(phrase: str, why: str) -> None:
     with pytest.raises(ValueError, match=why) as fault:
         compile_phrase(phrase, "meant", CLASSES, ENDINGS)
     assert repr(phrase) in str(fault.value)
+
+
+ITEMS = st.sampled_from(["a", "b", "c", "a|b", "b?", "c?", "{his}", "{his}?", "not", "~1", "~2", "a|{his}"])
+TEXTS = st.lists(st.sampled_from(["a", "b", "c", "his", "her", "not", "b.", "x", "(3.0)"]), max_size=12)
+
+
+@given(st.lists(st.lists(ITEMS, max_size=4), min_size=1, max_size=8), TEXTS)
+def test_the_index_finds_what_trying_every_phrase_at_every_word_finds(rows: list[list[str]], said: list[str]) -> None:
+    compiler = Compiler(CLASSES, ENDINGS)
+    many = [compiler.phrase(" ".join(["a|his?", *row, "c"]), str(number)) for number, row in enumerate(rows)]
+    many += [compiler.phrase(" ".join(["b", *row]), f"b{number}") for number, row in enumerate(rows)]
+    tokens = tokenise(words(" ".join(["a", *said])), {})
+    tried = [
+        Match(place, end, phrase.meaning, sum(1 for item in phrase.items if item.words and not item.optional))
+        for place in range(len(tokens))
+        for phrase in many
+        if (end := fits(phrase.items, 0, tokens, place)) is not None and tokens[place].text in openers(phrase.text)
+    ]
+    assert Matcher(many).find(tokens) == tried
+
+
+def openers(phrase: str) -> set[str]:
+    """The words that a phrase of the test above can begin with."""
+    found: set[str] = set()
+    for part in phrase.split():
+        if part.startswith("~"):
+            break
+        for option in part.rstrip("?").split("|"):
+            found |= CLASSES["his"] if option == "{his}" else {option}
+        if not part.endswith("?"):
+            break
+    return found
 
 
 def test_every_phrase_of_the_tables_can_be_read() -> None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from haywisp.knowledge import Tables
-from haywisp.narration.phrases import Matcher, Phrase, compile_phrase
+from haywisp.narration.phrases import Compiler, Matcher, Phrase
 
 
 @dataclass(frozen=True)
@@ -43,10 +43,12 @@ class Lexicon:
     skin_over: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     siblings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     wholes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    compiler: Compiler | None = None
 
     def compile(self, phrases: Iterable[str], meaning: str) -> list[Phrase]:
         """Phrases of this language with one meaning."""
-        return [compile_phrase(text, meaning, self.classes, self.endings) for text in phrases]
+        compiler = self.compiler or Compiler(self.classes, self.endings)
+        return [compiler.phrase(text, meaning) for text in phrases]
 
 
 def build(tables: Tables) -> Lexicon:
@@ -54,10 +56,10 @@ def build(tables: Tables) -> Lexicon:
     raw: Mapping[str, Any] = tables.language.tables
     words = raw["words"]
     classes = {name: frozenset(entries) for name, entries in words["classes"].items()}
-    endings = words["endings"]
+    compiler = Compiler(classes, words["endings"])
 
     def phrases(texts: Iterable[str], meaning: str) -> list[Phrase]:
-        return [compile_phrase(text, meaning, classes, endings) for text in texts]
+        return [compiler.phrase(text, meaning) for text in texts]
 
     def keyed(table: Mapping[str, Iterable[str]]) -> Matcher:
         return Matcher([phrase for meaning, texts in table.items() for phrase in phrases(texts, meaning)])
@@ -135,7 +137,8 @@ def build(tables: Tables) -> Lexicon:
     return Lexicon(
         tables=tables,
         classes=classes,
-        endings=endings,
+        endings=words["endings"],
+        compiler=compiler,
         spellings=words["spellings"],
         numbers=words["numbers"],
         lists=lists,

@@ -58,77 +58,161 @@ def inflected(stem: str, endings: Mapping[str, Sequence[str]]) -> frozenset[str]
     return frozenset(stem + form for form in endings.get("", ("",)))
 
 
-def option_words(
-    option: str, classes: Mapping[str, frozenset[str]], endings: Mapping[str, Sequence[str]]
-) -> frozenset[str]:
-    """The words that one option of a phrase stands for."""
-    if option.startswith("{"):
-        return classes[option[1:-1]]
-    if option.endswith("+"):
-        return inflected(option[:-1], endings)
-    return frozenset({option})
+class Compiler:
+    """Reads the phrases of one language; a part that many phrases share is read once."""
+
+    def __init__(self, classes: Mapping[str, frozenset[str]], endings: Mapping[str, Sequence[str]]) -> None:
+        self._classes, self._endings = classes, endings
+        self._items: dict[str, Item] = {}
+
+    def phrase(self, text: str, meaning: str) -> Phrase:
+        """Read one phrase of a table; ValueError names the phrase and what is wrong with it."""
+        items = tuple([self._items.get(part) or self._item(part, text) for part in text.split()])
+        if not any(item.words and not item.optional for item in items):
+            raise ValueError(f"The phrase {text!r} has no word of its own.")
+        if items[0].gap:
+            raise ValueError(f"The phrase {text!r} begins with a gap, so that it could begin anywhere.")
+        return Phrase(items, meaning, text)
+
+    def _item(self, part: str, text: str) -> Item:
+        if part.startswith("~"):
+            if not part[1:].isdecimal():
+                raise ValueError(f"The phrase {text!r} has a gap without a number ({part!r}).")
+            item = Item(frozenset(), gap=int(part[1:]))
+        else:
+            optional = part.endswith("?")
+            options = (part[:-1] if optional else part).split("|")
+            item = Item(frozenset().union(*(self._words(option, text) for option in options)), optional)
+        self._items[part] = item
+        return item
+
+    def _words(self, option: str, text: str) -> frozenset[str]:
+        """The words that one option of a phrase stands for."""
+        if option.startswith("{"):
+            if option[1:-1] not in self._classes:
+                raise ValueError(f"The phrase {text!r} names the class {option}, which is not in the table.")
+            return self._classes[option[1:-1]]
+        if option.endswith("+"):
+            return inflected(option[:-1], self._endings)
+        return frozenset({option})
 
 
 def compile_phrase(
     text: str, meaning: str, classes: Mapping[str, frozenset[str]], endings: Mapping[str, Sequence[str]]
 ) -> Phrase:
-    """Read one phrase of a table; ValueError names the phrase and what is wrong with it."""
-    items: list[Item] = []
-    for part in text.split():
-        if part.startswith("~"):
-            if not part[1:].isdecimal():
-                raise ValueError(f"The phrase {text!r} has a gap without a number ({part!r}).")
-            items.append(Item(frozenset(), gap=int(part[1:])))
-            continue
-        optional = part.endswith("?")
-        words: frozenset[str] = frozenset()
-        for option in (part[:-1] if optional else part).split("|"):
-            if option.startswith("{") and option[1:-1] not in classes:
-                raise ValueError(f"The phrase {text!r} names the class {option}, which is not in the table.")
-            words |= option_words(option, classes, endings)
-        items.append(Item(words, optional))
-    if not any(item.words and not item.optional for item in items):
-        raise ValueError(f"The phrase {text!r} has no word of its own.")
-    if items[0].gap:
-        raise ValueError(f"The phrase {text!r} begins with a gap, so that it could begin anywhere.")
-    return Phrase(tuple(items), meaning, text)
+    """Read one phrase alone; ValueError names the phrase and what is wrong with it."""
+    return Compiler(classes, endings).phrase(text, meaning)
+
+
+class Opening:
+    """The phrases that can begin with one word, by the word that must come next, so that few of them are tried."""
+
+    def __init__(self, word: str, phrases: Iterable[tuple[int, Phrase]]) -> None:
+        self._always: set[int] = set()
+        alike: dict[tuple[int, frozenset[str]], list[int]] = {}
+        for number, phrase in phrases:
+            following = following_words(word, phrase.items)
+            if following is None:
+                self._always.add(number)
+            else:
+                for reach_and_words in following:
+                    alike.setdefault(reach_and_words, []).append(number)
+        self._soon: dict[str, list[tuple[int, list[int]]]] = {}
+        for (reach, words), numbers in alike.items():
+            for text in words:
+                self._soon.setdefault(text, []).append((reach, numbers))
+        self._farthest = max((reach for reach, _ in alike), default=-1)
+
+    def likely(self, texts: Sequence[str], place: int) -> list[int]:
+        """The numbers of the phrases that may fit at a place, in order; all that do fit are among them."""
+        likely = self._always
+        for distance, text in enumerate(texts[place + 1 : place + 2 + self._farthest]):
+            for reach, numbers in self._soon.get(text, ()):
+                if distance <= reach:
+                    likely = likely.union(numbers)
+        return sorted(likely)
+
+
+def following_words(word: str, items: Sequence[Item]) -> list[tuple[int, frozenset[str]]] | None:
+    """Which words can follow the first word of a phrase, and after how many others at most.
+
+    None where nothing need follow it.
+    """
+    found: list[tuple[int, frozenset[str]]] = []
+    for place, item in enumerate(items):
+        if word in item.words and not _followed_by(items[place + 1 :], found):
+            return None
+        if not item.optional:
+            break
+    return found
+
+
+def _followed_by(items: Sequence[Item], found: list[tuple[int, frozenset[str]]]) -> bool:
+    """Add what can come next; False where the phrase may end here."""
+    reach = 0
+    for item in items:
+        reach += item.gap
+        if item.words:
+            found.append((reach, item.words))
+            if not item.optional:
+                return True
+    return False
 
 
 class Matcher:
-    """Finds every place where one of many phrases fits, by the first word that each can begin with."""
+    """Finds every place where one of many phrases fits, by the first word that each can begin with and the next."""
 
     def __init__(self, phrases: Iterable[Phrase]) -> None:
-        self._by_first: dict[str, list[Phrase]] = {}
-        self.words: set[str] = set()
-        for phrase in phrases:
-            self.words.update(word for item in phrase.items for word in item.words)
-            for word in self._openers(phrase):
-                self._by_first.setdefault(word, []).append(phrase)
-
-    @staticmethod
-    def _openers(phrase: Phrase) -> set[str]:
-        words: set[str] = set()
-        for item in phrase.items:
-            words |= item.words
-            if not item.optional:
-                break
-        return words
+        self._phrases = list(phrases)
+        # Words of an item are shared by the phrases of a compiler: each set of them is gone through once.
+        sets = {id(item.words): item.words for phrase in self._phrases for item in phrase.items}
+        self.words: set[str] = set().union(*sets.values())
+        alike: dict[frozenset[str], list[int]] = {}
+        for number, phrase in enumerate(self._phrases):
+            alike.setdefault(openers(phrase.items), []).append(number)
+        self._by_first: dict[str, list[list[int]]] = {}
+        for words, numbers in alike.items():
+            for word in words:
+                self._by_first.setdefault(word, []).append(numbers)
+        self._openings: dict[str, Opening] = {}
 
     def holding(self, word: str) -> list[str]:
         """The meanings of the phrases that name a word, each once, in the order of the tables."""
-        phrases = (phrase for starting in self._by_first.values() for phrase in starting)
-        return list(dict.fromkeys(p.meaning for p in phrases if any(word in item.words for item in p.items)))
+        return list(dict.fromkeys(p.meaning for p in self._phrases if any(word in item.words for item in p.items)))
 
     def find(self, tokens: Sequence[Token]) -> list[Match]:
         """All matches, longest for each phrase and place, in order of place."""
         found: list[Match] = []
-        for place, token in enumerate(tokens):
-            for phrase in self._by_first.get(token.text, ()):
+        texts = [token.text for token in tokens]
+        for place, text in enumerate(texts):
+            if text not in self._by_first:
+                continue
+            for number in self._opening(text).likely(texts, place):
+                phrase = self._phrases[number]
                 end = fits(phrase.items, 0, tokens, place)
                 if end is not None:
                     fixed = sum(1 for item in phrase.items if item.words and not item.optional)
                     found.append(Match(place, end, phrase.meaning, fixed))
         return found
+
+    def _opening(self, word: str) -> Opening:
+        """Made when a word is first said, as most words of the tables never are."""
+        opening = self._openings.get(word)
+        if opening is None:
+            numbers = sorted(number for numbers in self._by_first[word] for number in numbers)
+            opening = Opening(word, [(number, self._phrases[number]) for number in numbers])
+            self._openings[word] = opening
+        return opening
+
+
+def openers(items: Sequence[Item]) -> frozenset[str]:
+    """The words that a phrase can begin with."""
+    words = items[0].words
+    for before, item in zip(items, items[1:], strict=False):
+        if not before.optional:
+            break
+        words |= item.words
+    return words
 
 
 def fits(items: Sequence[Item], step: int, tokens: Sequence[Token], place: int) -> int | None:

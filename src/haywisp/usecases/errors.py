@@ -1,9 +1,12 @@
 """The refusals of the use cases: each owns a sentence that says what, where and what to do."""
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from haywisp.errors import HaywispError
-from haywisp.usecases.views.shared import Namesakes
+
+if TYPE_CHECKING:
+    from haywisp.usecases.views.shared import Namesakes
 
 
 class NotFound(HaywispError):
@@ -50,7 +53,7 @@ class QuestionsOpen(Refused):
 class AlreadyKept(Refused):
     """Names that are kept already; ``how`` tells how to add another one all the same."""
 
-    def __init__(self, namesakes: Sequence[Namesakes], how: str = "say that this is another one") -> None:
+    def __init__(self, namesakes: Sequence["Namesakes"], how: str = "say that this is another one") -> None:
         kept = (
             f"There is {'an' if one.what == 'owner' else 'a'} {one.what} called “{one.name}” already: "
             f"{', '.join(found.name for found in one.found)}."
