@@ -165,7 +165,9 @@ def test_a_long_file_is_found() -> None:
     assert too_long("a = 1\n" * 401, "haywisp.plan.solving") != []
 
 
-@pytest.mark.parametrize("module", ["haywisp.cli", "haywisp.bootstrap", "haywisp.store", "haywisp.usecases"])
+@pytest.mark.parametrize(
+    "module", ["haywisp.cli", "haywisp.bootstrap", "haywisp.narration.sound", "haywisp.store", "haywisp.usecases"]
+)
 def test_heavy_libraries_wait_until_they_are_needed(module: str) -> None:
     code = f"import {module}, sys; print(*sorted(set(sys.modules) & set({HEAVY!r})))"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60, check=False)

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from haywisp import __version__
-from haywisp.commands import asking, demo, horses, own_words, people, results, serve, vet, visits, writing
+from haywisp.commands import asking, demo, horses, listening, own_words, people, results, serve, vet, visits, writing
 from haywisp.commands.helping import PlainCommand
 from haywisp.errors import HaywispError
 
@@ -36,6 +36,7 @@ visits.visits.command("vet-said")(vet.vet_said)
 visits.visits.command("read-again")(own_words.read_again)
 app.add_typer(own_words.words, name="words")
 app.command("narrate")(results.narrate)
+app.command("listen")(listening.listen)
 app.command("plan")(results.plan)
 app.command("report")(results.report)
 app.command("weight")(results.weight)

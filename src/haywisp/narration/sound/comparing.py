@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from haywisp.narration.sound.looping import loops, plain
+from haywisp.narration.sound.looping import plain, unlooped
 from haywisp.narration.sound.types import Again
 from haywisp.narration.types import Word
 
-# Fewer letters than these are another spelling of the same sounds.
+# Fewer letters than these are another spelling of the same sounds; fewer that come back alone ("four") need no telling.
 LOST_LETTERS = 7
+TOUCHING_S = 0.02
 # A name that the other pass wrote as it sounds: alike by this much of 100.
 ALIKE = 50.0
 SHORTEST_TRADE_WORD = 5
@@ -26,11 +27,13 @@ class Part:
 def compare(prompted: Sequence[Word], unprompted: Sequence[Word], prompt: str) -> tuple[list[Word], list[Again]]:
     """The words that stand and the passages to listen to again.
 
-    The prompted pass stands, since it knows the trade; what it lost comes from the other pass, and so does all of it
-    where the prompted pass goes round.
+    The prompted pass stands, since it knows the trade; what it lost comes from the other pass. The other stands where
+    the prompted one goes round; where both do, one round is left.
     """
-    if loops(prompted) and not loops(unprompted):
-        return list(unprompted), [_over(prompted[first:last], "loop") for first, last in loops(prompted)]
+    prompted, lasted = unlooped(prompted)
+    unprompted, lasted_too = unlooped(unprompted)
+    if lasted and not lasted_too:
+        return list(unprompted), [Again(start, end, "loop") for start, end in lasted]
     known = {plain(word) for word in prompt.replace("-", " ").split()}
     known = {word for word in known if len(word) >= SHORTEST_TRADE_WORD}
     words: list[Word] = []
@@ -38,11 +41,10 @@ def compare(prompted: Sequence[Word], unprompted: Sequence[Word], prompt: str) -
     for part in parts(prompted, unprompted):
         lost = _lost(part)
         words += sorted((*part.prompted, *lost), key=lambda word: word.start)
-        if lost:
+        if _letters(lost) >= LOST_LETTERS:
             again.append(_over((*part.prompted, *part.unprompted), "dropped"))
         again += [_over([word], "prompted") for word in _only_prompted(part, known)]
-    again += [_over(words[first:last], "loop") for first, last in loops(words)]
-    return words, again
+    return words, [*again, *(Again(start, end, "loop") for start, end in lasted)]
 
 
 def parts(prompted: Sequence[Word], unprompted: Sequence[Word]) -> Iterator[Part]:
@@ -70,12 +72,12 @@ def _joined(steps: Sequence[tuple[str, int, int, int, int]]) -> list[tuple[bool,
 
 def _lost(part: Part) -> tuple[Word, ...]:
     """Words of the unprompted pass that the prompted one has neither in this nor another spelling."""
-    if part.same or _letters(part.unprompted) - _letters(part.prompted) < LOST_LETTERS:
+    if part.same or (part.prompted and _letters(part.unprompted) - _letters(part.prompted) < LOST_LETTERS):
         return ()
     return tuple(
         word
         for word in part.unprompted
-        if all(min(word.end, other.end) - max(word.start, other.start) <= 0 for other in part.prompted)
+        if all(min(word.end, other.end) - max(word.start, other.start) < TOUCHING_S for other in part.prompted)
     )
 
 

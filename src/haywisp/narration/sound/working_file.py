@@ -2,6 +2,7 @@
 
 import wave
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,16 +17,14 @@ FULL_SCALE = 32768.0
 WIDTH_BYTES = 2
 
 
-def open_to_write(path: Path) -> wave.Wave_write:
+@contextmanager
+def open_to_write(path: Path) -> Iterator[wave.Wave_write]:
     """A WAV file of the working form, to write samples into."""
-    try:
-        file = wave.open(str(path), "wb")  # noqa: SIM115
-    except OSError as fault:
-        raise NoRoom(path, _why(fault)) from fault
-    file.setnchannels(1)
-    file.setsampwidth(WIDTH_BYTES)
-    file.setframerate(RATE)
-    return file
+    with path.open("wb") as raw, wave.open(raw, "wb") as file:
+        file.setnchannels(1)
+        file.setsampwidth(WIDTH_BYTES)
+        file.setframerate(RATE)
+        yield file
 
 
 def samples(sound: Sound, start: float, end: float) -> "NDArray[Any]":
@@ -34,7 +33,7 @@ def samples(sound: Sound, start: float, end: float) -> "NDArray[Any]":
 
     first = max(0, round(start * RATE))
     try:
-        with wave.open(str(sound.path), "rb") as file:
+        with sound.path.open("rb") as raw, wave.open(raw, "rb") as file:
             first = min(first, file.getnframes())
             file.setpos(first)
             data = file.readframes(max(0, round(end * RATE) - first))
