@@ -11,6 +11,7 @@ PENDING_S = 25.0
 PENDING_PLACE_S = 15.0
 UPGRADE_S = 25.0
 COUNT_WITHIN_S = 12.0
+LEG_REACH = 10
 BREATH_S = 2.5
 BREATH_WORDS = 10
 
@@ -81,6 +82,14 @@ class Attending(Mirroring):
         led = words[0] == "and" and (words[1:2] and words[1] in self.scene.lexicon.lists["clause-onward"])
         near = self._in_one_breath(current, clause.first) and not set(targets) & set(current.structures)
         return bool(led and near and current.named)
+
+    def _limb(self, clause: Clause) -> list[str]:
+        """The limb that "the leg" is: of the end of the horse where the hands were last."""
+        said = [token.text for token in self.scene.tokens[max(0, clause.first - LEG_REACH) : clause.last]]
+        if not {"leg", "foot", "knee", "limb"} & set(said) or self.latest is None:
+            return []
+        parts = self.scene.lexicon.limb_of
+        return [parts[group] for group in [self.scene.group(self.latest.structures[0])] if group in parts]
 
     def _stretched(self, technique: str, targets: list[str], when: float) -> list[str]:
         """The muscle that a limb is taken up for, where it was named just before; the limb is only the handle."""

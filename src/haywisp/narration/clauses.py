@@ -353,6 +353,11 @@ def carried_mode(
         sided = sided and (followed or (fresh and mode == "other"))
         sided = sided or ("side" in words[:4] and bool(mentions.within("same", first, last)))
         returned = (mode == "other" and pause >= LONG_PAUSE_S and named) or sided
+        goes_back = any(
+            w == "back" and after in {"on", "to", "at", "onto"} for w, after in zip(words[:5], words[1:6], strict=False)
+        )
+        if mode == "away" and goes_back and not _past(words, lexicon):
+            returned = True
         if mode == "away" and pause >= RETURN_PAUSE_S:
             returned = returned or onset or words[0] in lexicon.lists["clause-resets"]
         return DONE if returned or works or decided else mode

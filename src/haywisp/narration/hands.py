@@ -12,6 +12,7 @@ from haywisp.narration.scene import Scene
 
 NAMED_LATER_S = 15.0
 PULLED = {"sustained-pressure", "compression", "passive-stretch", "muscle-squeezing"}
+LIMB_MOVED = {"passive-stretch", "passive-mobilisation"}
 SWUNG = {"rocking", "passive-mobilisation"}
 SINGLED_S = 6.0
 TOOL_WORDS = 4
@@ -182,6 +183,8 @@ class Hands(Repeating):
     ) -> None:
         scene, current = self.scene, self.current
         targets = self._stretched(technique, targets, scene.start(first))
+        if not targets and technique in LIMB_MOVED:
+            targets = self._limb(clause)
         if technique in scene.lexicon.sites:
             targets = [scene.lexicon.sites[technique]]
         elif targets == [scene.lexicon.sites["tail-traction"]] and technique in PULLED:

@@ -13,6 +13,7 @@ BARE_WORDS = 9
 AND_WORDS = 6
 AT_ONCE_S = 4.0
 WORKS_S = 4.0
+BACK_TO = frozenset({"on", "to", "at", "onto", "in"})
 LURED_S = 40.0
 
 
@@ -30,6 +31,8 @@ class Repeating(Attending):
     ) -> bool:
         """A bout whose technique is not named: "same on this one", "and the triceps", "fist"; True when one began."""
         scene = self.scene
+        if not observed and self._resumes(clause, targets, said):
+            return True
         same = scene.mentions.within("same", clause.first, clause.last)
         whole = any(m.id in {"whole", "phrases", "structure"} for m in same)
         switched = said is not None or (self.switched_after > 0 and self._unmirrored())
@@ -67,6 +70,24 @@ class Repeating(Attending):
         if model is None:
             return False
         self._begin_like(clause, model, targets, clause.first, said, True)
+        return True
+
+    def _resumes(self, clause: Clause, targets: list[str], said: str | None) -> bool:
+        """Whether the hands go back to what they were at ("back on the glute", "hands back on that hold")."""
+        latest = self.latest
+        words = self.scene.words(clause)
+        back = any(w == "back" and after in BACK_TO for w, after in zip(words, words[1:], strict=False))
+        if latest is None or latest.open or not back:
+            return False
+        side = said or self.side
+        alike = [
+            d
+            for d in reversed(self.drafts)
+            if (not targets or set(d.structures) & set(targets)) and (d.side == side or d.side is None or side is None)
+        ]
+        if not alike or (not targets and alike[0] is not latest):
+            return False
+        self._begin_like(clause, alike[0], targets, clause.first, said, self.scene.has("same", clause))
         return True
 
     def _only_named(self, current: Draft | None, clause: Clause) -> bool:
@@ -124,7 +145,7 @@ class Repeating(Attending):
         """A muscle alone, on the second side: what was done to it on the first."""
         if not targets or len(clause_words(self.scene, clause)) > BARE_WORDS or self.scene.refused_next(clause):
             return False
-        if self._told_of(clause):
+        if self._told_of(clause) or self.scene.has("action", clause) or self.scene.has("after", clause):
             return False
         model = self._model(None, targets, said)
         if model is None:

@@ -182,6 +182,8 @@ class Scene:
         after = self.tokens[mention.last].text if mention.last < len(self.tokens) else ""
         if after in self.lexicon.classes["is"] and not self.tokens[mention.last - 1].mark:
             return False
+        if others and self._begins_stretch(mention):
+            return True
         place = mention.first - 1
         if place >= clause_first and self.tokens[place].mark:
             return False
@@ -202,6 +204,15 @@ class Scene:
                 return True
             return others and before not in TO_TARGETS
         return False
+
+    def _begins_stretch(self, mention: Mention) -> bool:
+        """Whether a structure is the near end of a stretch of the body ("withers to hip")."""
+        following = [token.text for token in self.tokens[mention.last : mention.last + 3]]
+        if following[:1] != ["to"] or self.tokens[mention.last - 1].mark:
+            return False
+        ends = self.lexicon.lists["extent-ends"]
+        far = following[2:3] if following[1:2] and following[1] in SKIPPED else following[1:2]
+        return bool(far) and far[0] in ends
 
     def targets(self, first: int, last: int) -> tuple[list[str], int | None]:
         """Structures that the hands go to in a stretch, and the token where they are first named.
