@@ -9,6 +9,8 @@ from haywisp.narration.tokens import Token
 
 STEP_TOKENS = 14
 STEP_S = 16.0
+SPOKEN_ON_S = 0.6
+DOZEN = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +30,7 @@ def counts(tokens: Sequence[Token], lexicon: Lexicon) -> list[Count]:
     numbered = [
         (place, lexicon.numbers[token.text])
         for place, token in enumerate(tokens)
-        if token.text in lexicon.numbers and token.text not in {"once", "twice"}
+        if token.text in lexicon.numbers and token.text not in {"once", "twice"} and counts_on(tokens, place, lexicon)
     ]
     found: list[Count] = []
     at = 0
@@ -55,6 +57,19 @@ def counts(tokens: Sequence[Token], lexicon: Lexicon) -> list[Count]:
     return found
 
 
+def counts_on(tokens: Sequence[Token], place: int, lexicon: Lexicon) -> bool:
+    """Whether a number may be one of a count, and not part of "the other one" or of "two fingers"."""
+    after = tokens[place + 1].text if place + 1 < len(tokens) and not tokens[place].mark else ""
+    led = tokens[place - 1].text if place else ""
+    if after in lexicon.numbers or (led in lexicon.numbers and lexicon.numbers[led] > 1):
+        return True
+    if tokens[place].pause <= SPOKEN_ON_S and after in lexicon.lists["number-counted"]:
+        return False
+    before = tokens[place - 1] if place else None
+    pointed = before is not None and not before.mark and before.pause <= SPOKEN_ON_S
+    return not (pointed and before is not None and before.text in lexicon.lists["number-pointed"])
+
+
 def _close(tokens: Sequence[Token], before: int, after: int) -> bool:
     return after - before <= STEP_TOKENS and tokens[after].start - tokens[before].end <= STEP_S
 
@@ -64,20 +79,31 @@ def stated_passes(tokens: Sequence[Token], first: int, last: int, lexicon: Lexic
     lists = lexicon.lists
     for place in range(first, last):
         number = lexicon.numbers.get(tokens[place].text)
+        if tokens[place].text == "dozen":
+            number = _dozens(tokens, place, first)
         if number is None or (number < 2 and tokens[place].text != "once"):
             continue
         before = tokens[place - 1].text if place > first and tokens[place - 1].mark != "stop" else ""
         ended = place + 1 >= last or tokens[place].mark != ""
         after = "" if ended else tokens[place + 1].text
         later = tokens[place + 2].text if place + 2 < last else ""
-        if after in lists["number-passes"] or (after == "of" and later in lists["number-of"]):
+        pointed = before in {"the", "both", "all", "these", "those"} and after == "of"
+        if after in lists["number-passes"] or (after == "of" and later in lists["number-of"] and not pointed):
             return number
+        if after in lists["number-between"]:
+            after = later
         if after in lexicon.numbers or before in lexicon.numbers:
             continue
-        if before in lists["number-not-before"] or after in lists["number-not-after"]:
+        if (before in lists["number-not-before"] and tokens[place].text != "dozen") or after in lists["number-not-after"]:
             continue
         return number
     return None
+
+
+def _dozens(tokens: Sequence[Token], place: int, first: int) -> int:
+    """A dozen, or half of it."""
+    halved = "half" in {token.text for token in tokens[max(first, place - 2) : place]}
+    return DOZEN // 2 if halved else DOZEN
 
 
 def is_held(first: int, last: int, mentions: Mentions) -> bool:

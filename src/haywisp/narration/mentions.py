@@ -69,6 +69,7 @@ class Mentions:
         leave_alone = [m for m in settled(self._kind("action")) if m.id == "avoid-site"]
         kept = {
             "technique": techniques,
+            "weak": uncovered(settled(self._kind("weak")), self._kind("no-weak")),
             "sign": signs,
             "structure": structures,
             "aspect": aspects,
@@ -95,7 +96,8 @@ class Mentions:
     def every(self, kind: str, first: int, last: int) -> list[Mention]:
         """Mentions of a kind with every meaning of the same words, as where one verb may stand for two techniques."""
         if kind not in self._every:
-            self._every[kind] = sorted(self._kind(kind), key=lambda mention: mention.first)
+            unmeant = self._kind("no-weak") if kind == "rough" else []
+            self._every[kind] = sorted(uncovered(self._kind(kind), unmeant), key=first_of)
         found = self._every[kind]
         return found[bisect_left(found, first, key=first_of) : bisect_left(found, last, key=first_of)]
 

@@ -157,7 +157,7 @@ class Scene:
         ]
         near = [
             q
-            for q in self.mentions.within("qualified", mention.first - QUALIFIER_REACH, mention.last + QUALIFIER_REACH)
+            for q in self.mentions.every("qualified", mention.first - QUALIFIER_REACH, mention.last + QUALIFIER_REACH)
             if q.id in candidates
         ]
         if near:
