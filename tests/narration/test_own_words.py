@@ -1,7 +1,7 @@
 """A practitioner's own words: heard wherever they are said, as sure as a name, and never in the way of a red flag."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from haywisp.knowledge import load_tables
@@ -116,6 +116,7 @@ OTHERS = ("left", "neck", "effleurage", ".", ",", "and", "tight", "hot", "leg", 
 SOME = st.sampled_from(OWN_ONES + OTHERS)
 
 
+@settings(deadline=None)  # each order of own words compiles the tables anew
 @given(st.lists(SOME, max_size=30), st.permutations(OWN))
 def test_entries_lie_inside_the_words_whatever_is_said(said: list[str], own: list[OwnWord]) -> None:
     words = tuple(Word(text, place * 0.5, place * 0.5 + 0.4) for place, text in enumerate(said))

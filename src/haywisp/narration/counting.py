@@ -94,7 +94,9 @@ def stated_passes(tokens: Sequence[Token], first: int, last: int, lexicon: Lexic
             after = later
         if after in lexicon.numbers or before in lexicon.numbers:
             continue
-        if (before in lists["number-not-before"] and tokens[place].text != "dozen") or after in lists["number-not-after"]:
+        if (before in lists["number-not-before"] and tokens[place].text != "dozen") or after in lists[
+            "number-not-after"
+        ]:
             continue
         return number
     return None
