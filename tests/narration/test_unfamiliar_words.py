@@ -270,7 +270,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("ribcage", "cross-handed hold on the ribs"),
         ("ribcage", "crossed hands on the ribs, stretch the fascia and wait"),
         ("loin", "let the hands sink into the loin and wait for a change"),
-        ("serratus-ventralis-cervicis", "I lay the hands on the cervical serratus flat and hold and wait for it to yield"),
+        ("serratus-ventralis-cervicis", "I lay the hands on the cervical serratus flat and wait for it to yield"),
         ("scalenus", "three fingers on the scalene and I wait that it opens"),
         ("external-oblique", "hand flat on the external oblique and wait that it opens"),
         ("loin", "hands sinking into the loin, waiting"),
