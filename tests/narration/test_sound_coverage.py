@@ -76,6 +76,10 @@ def test_a_word_stretched_over_a_passage_does_not_hide_it() -> None:
     assert unheard(((31.0, 36.4),), stretched, CHUNK) == ((31.46, 35.54),)
 
 
+def test_a_word_of_no_time_hides_nothing() -> None:
+    assert unheard(((31.0, 33.0),), [Word("neck", 32.0, 32.0)], CHUNK) == ((31.0, 33.0),)
+
+
 def test_a_pause_is_no_passage() -> None:
     assert unheard(((31.0, 32.0), (38.0, 39.0)), [Word("so", 31.0, 32.0), Word("there", 38.0, 39.0)], CHUNK) == ()
 

@@ -5,6 +5,7 @@ The floors are under what was measured (benchmarks/sound); they are what a chang
 
 import json
 import socket
+import subprocess
 import sys
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -110,6 +111,32 @@ def test_nothing_reached_for_the_network(sessions: list[Session], no_network: li
     with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
         probe.connect(("127.0.0.1", 9))
     assert len(no_network) == 1
+
+
+def test_the_libraries_below_hold_no_way_to_report_home() -> None:
+    """Sockets that compiled code opens are not seen by Python: the address of the makers must not be in it at all."""
+    import onnxruntime
+
+    compiled = [*Path(onnxruntime.__file__).parent.rglob("*.so*"), *Path(onnxruntime.__file__).parent.rglob("*.pyd")]
+    assert compiled
+    for path in compiled:
+        data = path.read_bytes()
+        assert b"events.data." not in data
+        assert b"ORT_DISABLE_TELEMETRY" not in data
+
+
+def test_a_library_that_would_report_home_is_told_not_to() -> None:
+    """What compiled code finds in its environment when the detector is loaded, asked in a process of its own."""
+    code = (
+        "import ctypes, numpy\n"
+        "from haywisp.narration.sound.voicing import chances\n"
+        "chances(numpy.ones(512, numpy.float32))\n"
+        "find = ctypes.CDLL(None).getenv\n"
+        "find.restype = ctypes.c_char_p\n"
+        "print(find(b'ORT_DISABLE_TELEMETRY'))"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=120, check=True)
+    assert done.stdout.strip() == "b'1'"
 
 
 def test_the_embedded_weights_are_the_ones_that_were_measured(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -13,6 +13,8 @@ UNHEARD_AT_EDGE_S = 0.25
 EDGE_S = 0.05
 # A word that is said to last longer than it can be spoken hides what was left out beside it.
 WORD_S, LETTER_S = 0.6, 0.08
+# A word that is said to last no time was put where there was room for it, and covers nothing.
+SHORTEST_S = 0.02
 
 
 def unheard(voice: Spans, words: Iterable[Word], chunk: Chunk) -> Spans:
@@ -29,6 +31,8 @@ def _enough(span: tuple[float, float], chunk: Chunk) -> float:
 def _spoken(words: Iterable[Word]) -> Iterator[tuple[float, float]]:
     """When a word can have been spoken: all of its time, or the ends of it where it is too long."""
     for word in words:
+        if word.end - word.start < SHORTEST_S:
+            continue
         longest = WORD_S + LETTER_S * len(word.text)
         if word.end - word.start <= longest:
             yield word.start, word.end

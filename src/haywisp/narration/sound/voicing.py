@@ -1,5 +1,6 @@
 """Where there is a voice: the small voice detector that comes with the recogniser, over a stretch or a whole file."""
 
+import os
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
@@ -25,14 +26,22 @@ Spans = tuple[tuple[float, float], ...]
 def chances(sound_samples: "NDArray[Any]") -> "NDArray[Any]":
     """The probability of a voice in each frame of 32 ms."""
     import numpy as np
-    from faster_whisper.vad import get_vad_model
 
     if not len(sound_samples):
         return np.zeros(0, np.float32)
     if float(np.abs(sound_samples).max()) < SILENT:
         return np.zeros(-(-len(sound_samples) // FRAME), np.float32)
     padded = np.pad(sound_samples, (0, -len(sound_samples) % FRAME))
-    return np.asarray(get_vad_model()(padded), dtype=np.float32).ravel()
+    return np.asarray(_detector()(padded), dtype=np.float32).ravel()
+
+
+def _detector() -> Any:
+    # Later versions of the library below report to their makers unless its own code, in C, finds this. The pins keep
+    # such a version out; this is for environments that were not made from them.
+    os.putenv("ORT_DISABLE_TELEMETRY", "1")
+    from faster_whisper.vad import get_vad_model
+
+    return get_vad_model()
 
 
 def chances_of(sound: Sound) -> "NDArray[Any]":
