@@ -84,6 +84,10 @@ def build(tables: Tables) -> Lexicon:
         "no-weak": plain(techniques["not_weak"]["phrases"]),
         "aspect": Matcher([p for number, row in said.items() for p in phrases(row["phrases"], number)]),
         "ease": plain(aspects["ease"]["phrases"]),
+        "quote": keyed({key: aspects["quoted"][key] for key in ("opens", "alone")}),
+        "quote-ends": plain(aspects["quoted"]["closes"]),
+        "quoted-before": plain(aspects["quoted"]["takes_back"]),
+        "compared": keyed(aspects["compared"]),
         "no-aspect": plain(aspects["plain"]["phrases"]),
         "sign": keyed(signs["forms"]),
         "terse-sign": keyed(signs["terse_forms"]),
@@ -137,6 +141,7 @@ def build(tables: Tables) -> Lexicon:
         "known": frozenset(raw["misheard"]["context"]["known"]),
         "own-leads": frozenset(raw.get("own_words", {}).get("leads", {}).get("words", ())),
         "own-common": frozenset(raw.get("own_words", {}).get("common", {}).get("words", ())),
+        **{f"found-{name}": frozenset(entries) for name, entries in aspects["things"].items()},
         **{f"clause-{name}": frozenset(entries) for name, entries in cues["clauses"].items()},
     }
     return Lexicon(

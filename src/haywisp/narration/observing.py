@@ -1,42 +1,36 @@
 """Findings and the horse's answers, tied to the structure and side that they are about."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from haywisp.narration import answering
+from haywisp.narration.asserting import asserted, denied, had_once
 from haywisp.narration.clauses import DONE, Clause
+from haywisp.narration.comparing import larger_side
 from haywisp.narration.drafts import Draft, Found
 from haywisp.narration.hands import Hands
 from haywisp.narration.mentions import Mention
-from haywisp.narration.scene import SKIPPED, Scene
+from haywisp.narration.quoting import quotations
+from haywisp.narration.scene import Scene
+from haywisp.narration.subjects import LATERAL, PLACED, Subjects
 from haywisp.narration.types import Finding, Response
 
-FOCUS_S = 25.0
 CORRECTED_S = 7.0
 REPEAT_S = 20.0
 EXPLAINED_S = 12.0
 TERSE = 2
-LEAD_IN = 5
-GONE_REACH = 7
 RELEASE_S = 120.0
 UNSURE = 0.6
 NAMED, FOCUSED, UNDER_HAND = 0.72, 0.7, 0.78
 SELDOM_RIGHT = frozenset({("warmth", "warm"), ("warmth", "cool"), ("skin", "rub"), ("texture", "fibrous")})
 SELDOM = 0.6
 MOVED = {"passive-stretch", "passive-mobilisation", "tail-traction"}
+WARMING = {"warmth", "cooling"}
 RESTATED_S = 4.0
+DOUBTFUL_S = 25.0
 SHORT_CLAUSE = 9
-LATERAL = {"left", "right"}
-
-
-@dataclass
-class Focus:
-    """What "it" is: structures, side, and since when."""
-
-    structures: list[str]
-    side: str | None
-    since: float
-    bout: int
+PLACED_WITHIN = 5
+ENDINGS = frozenset({"this", "that", "here", "there", "too", "both", "one", "side", "now", "and", "then", "so"})
+PLACES = frozenset({"in", "on", "under", "over", "where", "up", "down"})
 
 
 @dataclass
@@ -46,6 +40,7 @@ class Noted:
     what: Finding | Response
     bout: int
     place: int
+    named: bool = False
 
 
 class Observer:
@@ -53,9 +48,10 @@ class Observer:
 
     def __init__(self, scene: Scene, hands: Hands) -> None:
         self.scene, self.hands = scene, hands
+        self.subjects = Subjects(scene, hands)
         self.findings: list[Noted] = []
         self.responses: list[Noted] = []
-        self.focus: Focus | None = None
+        self.quotations = quotations(scene)
         self.explained_at = -1e9
         self.explained_aspect = ""
         self.after = False
@@ -63,21 +59,22 @@ class Observer:
     def hear(self, clause: Clause, until: int) -> None:
         """Take tokens of a clause before ``until`` that were not heard yet (the rest follows once a bout has begun)."""
         if clause.mode == "declined":
-            self._name(clause)
+            self.subjects.name(clause, clause.first)
         if clause.mode in (DONE, "declined"):
             self._explain(clause, until)
-            for mention in self.scene.mentions.within("aspect", clause.first, until):
-                self._finding(mention, clause)
+            self._observe(clause, clause.first, until)
         for mention in self.scene.mentions.within("sign", clause.first, until):
             self._response(mention, clause)
 
     def hear_rest(self, clause: Clause, after: int) -> None:
         """Take tokens of a clause from ``after`` on."""
-        self._name(clause)
+        self._take_back(clause)
         if clause.mode in (DONE, "declined"):
             self._correct_side(clause)
-            for mention in self.scene.mentions.within("aspect", after, clause.last):
-                self._finding(mention, clause)
+            self._relocate(clause)
+            self.subjects.other_of_two(clause)
+            noted = self._observe(clause, after, clause.last)
+            self.subjects.name(clause, max(noted, clause.first))
         for mention in self.scene.mentions.within("sign", after, clause.last):
             self._response(mention, clause)
         few = answering.terse(self.scene, clause)
@@ -86,130 +83,120 @@ class Observer:
         if clause.mode in (DONE, "declined"):
             self._explain(clause, clause.last)
 
-    # what "it" is
-
     def _bout(self) -> int:
-        return len(self.hands.drafts)
+        return self.subjects.bout()
 
-    def _name(self, clause: Clause) -> None:
-        """Structures named without a technique become what the next findings are about."""
-        named, _ = self.scene.targets(clause.first, clause.last)
-        if named and clause.mode in (DONE, "declined") and not self.scene.has("technique", clause):
-            side, _ = self.hands.side_said(clause)
-            self.focus = Focus(named, side or self.hands.side, self.scene.start(clause.first), self._bout())
+    def _observe(self, clause: Clause, first: int, last: int) -> int:
+        """Findings of a stretch of a clause in order; gives the token after the last of them."""
+        noted = first
+        for mention in self.scene.mentions.within("compared", first, last):
+            self._compare(mention, clause)
+        for mention in self.scene.mentions.within("aspect", first, last):
+            before = len(self.findings)
+            self._finding(mention, clause)
+            noted = mention.last if len(self.findings) > before else noted
+        return noted
 
-    def _subject(self, mention: Mention, clause: Clause) -> tuple[list[str], bool]:
-        """Structures that a finding is about, and whether they were named beside it."""
-        near = self.scene.structures(clause.first, clause.last)
-        near = [pair for pair in near if not self.scene.is_locator(pair[0], clause.first, len(near) > 1)]
-        before = [pair for pair in near if pair[0].first < mention.last]
-        chosen = before[-1] if before else self._following(mention, near)
-        if chosen is None and near and self.focus is None and self.hands.latest is None:
-            chosen = near[0]
-        if chosen is not None:
-            joined = [s for m, s in before if chosen[0].first - m.last <= 2 and m.last <= chosen[0].first]
-            names = [*joined, chosen[1]] if self.scene.has("finishing", clause) else [chosen[1]]
-            return self.scene.narrowed(names), True
-        when = self.scene.start(mention.first)
-        if self.focus is not None and self.focus.bout == self._bout() and when - self.focus.since <= FOCUS_S:
-            return list(self.focus.structures), False
-        draft = self.hands.current or self.hands.latest
-        if draft is None or (draft.end is not None and when - draft.end > FOCUS_S):
-            return [], False
-        return list(draft.structures), False
-
-    def _following(self, mention: Mention, near: Sequence[tuple[Mention, str]]) -> tuple[Mention, str] | None:
-        """A structure that follows what is found, led in by a word of place ("a knot in the splenius")."""
-        for pair in near:
-            between = [token.text for token in self.scene.tokens[mention.last : pair[0].first]]
-            led = [word for word in between if word not in SKIPPED]
-            if len(between) <= LEAD_IN and led and led[-1] in self.scene.lexicon.lists["leads-in"]:
-                return pair
-            break
-        return None
-
-    def _side(self, mention: Mention, clause: Clause, structures: Sequence[str], named: bool) -> str | None:
-        if not any(self.scene.paired(s) for s in structures):
-            return None
-        said, _ = self.hands.side_said(clause)
-        if said is not None:
-            nearest = [s for s in self.scene.mentions.within("side", clause.first, clause.last) if s.id in LATERAL]
-            if len({s.id for s in nearest}) > 1 and not self.scene.has("correction", clause):
-                return min(nearest, key=lambda s: abs(s.first - mention.first)).id
-            return said
-        if all(s in self.scene.lexicon.central for s in structures):
-            return None
-        if self.focus is not None and not named and self.focus.bout == self._bout():
-            return self.focus.side
-        draft = self.hands.current
-        if draft is not None and (set(structures) & set(draft.structures)):
-            return draft.side
-        return self.hands.side
+    def _relocate(self, clause: Clause) -> None:
+        """A place told just after what was seen there ("there's a lump. Just behind his elbow")."""
+        scene = self.scene
+        if not self.findings or scene.has("technique", clause) or scene.has("aspect", clause):
+            return
+        last, words = self.findings[-1], scene.words(clause)
+        found = last.what
+        near = [s for _, s in scene.structures(clause.first, min(clause.last, clause.first + PLACED_WITHIN))]
+        led = words[0] in scene.lexicon.lists["found-places"] or words[:1] == ["just"] or words[0] in PLACES
+        fresh = scene.start(clause.first) - found.time <= RESTATED_S and not last.named
+        if not isinstance(found, Finding) or found.aspect not in PLACED or len(near) != 1 or not led or not fresh:
+            return
+        side, _ = self.hands.side_said(clause)
+        side = side if scene.paired(near[0]) else None
+        last.what = replace(found, structure=near[0], side=side)
 
     # findings
+
+    def _quoted(self, mention: Mention) -> bool:
+        return any(first <= mention.first < last for first, last in self.quotations)
+
+    def _compare(self, mention: Mention, clause: Clause) -> None:
+        """Which side a comparison of sizes tells to be the larger."""
+        past = had_once(self.scene, mention, clause) or self._was(mention, clause)
+        if past or self._quoted(mention) or self.after or self.scene.tokens[clause.last - 1].asks:
+            return
+        side = larger_side(self.scene, clause, mention, self.hands.side)
+        if side is None:
+            return
+        near = [s for _, s in self.scene.structures(clause.first, clause.last)]
+        structures = self.scene.narrowed(near)[-1:] or self.subjects.lately(self.scene.start(mention.first))
+        for structure in structures[:1]:
+            self._note(mention, structure, None, "symmetry", f"larger-{side}", bool(near))
+        if near:
+            self.subjects.set(structures, self.hands.side, self.scene.start(mention.first))
+
+    def _was(self, mention: Mention, clause: Clause) -> bool:
+        led = self.scene.tokens[max(clause.first, mention.first - 3) : mention.first]
+        return any(token.text in {"was", "were"} for token in led)
 
     def _finding(self, mention: Mention, clause: Clause) -> None:
         scene = self.scene
         said = scene.lexicon.said[mention.id]
         if clause.mode == "declined" and said.strength == 0:
             return
-        if any(True for _ in scene.mentions.within("asked", mention.first - 4, mention.first)):
+        if self._quoted(mention):
             return
-        denied = scene.denied(mention.first, clause.first, 5) or self._gone(mention, clause)
-        value = said.denied if denied else said.value
+        if not asserted(scene, mention, clause):
+            self._spoken_of(mention, clause)
+            return
+        value = said.denied if denied(scene, mention, clause) else said.value
         if not value:
             return
         when = scene.start(mention.first)
         if said.aspect == self.explained_aspect and when - self.explained_at < EXPLAINED_S / 2:
             return
-        if self._of_another_part(mention, clause):
-            return
         if scene.tokens[clause.last - 1].asks and not scene.has("structure", clause):
             return
-        structures, named = self._subject(mention, clause)
+        structures, named = self.subjects.of(mention, clause)
         if self.after and not named:
             return
         if not structures or (said.strength == 0 and not self._plain_enough(mention, clause, named)):
             return
         if said.aspect == "symmetry":
             sided = self._symmetry(value)
-            if sided is None:
+            if sided is None or scene.has("compared", clause):
                 return
             value = sided
         if not scene.has("finishing", clause) and not named and len(structures) > 1 and said.aspect != "symmetry":
-            structures = structures[:1]
+            structures = [self.subjects.one_of(structures, mention)]
         for structure in structures:
-            side = None if said.aspect == "symmetry" else self._side(mention, clause, [structure], named)
+            side = None if said.aspect == "symmetry" else self.subjects.side(mention, clause, [structure], named)
             self._note(mention, structure, side, said.aspect, value, named)
         if named:
-            current = self.hands.current
-            unusual = value != scene.lexicon.tables.aspects[said.aspect].usual
-            several = current is not None and len(current.structures) > 1
-            if unusual and several and current is not None and set(structures) < set(current.structures):
-                self.hands.narrow = structures[-1]
-            if unusual:
-                beside = self._side(mention, clause, structures, named)
-                self.hands.found = Found(tuple(structures), beside, scene.start(mention.first))
-            side = self._side(mention, clause, structures, named)
-            self.focus = Focus(structures, side, scene.start(mention.first), self._bout())
+            self._point_at(mention, clause, structures, value != scene.lexicon.tables.aspects[said.aspect].usual)
 
-    def _gone(self, mention: Mention, clause: Clause) -> bool:
-        """Whether what was found is said to be there no longer ("the knot has gone")."""
-        if mention.id not in self.scene.lexicon.said or not self.scene.lexicon.said[mention.id].denied:
-            return False
-        return bool(self.scene.mentions.within("gone", mention.last, min(mention.last + GONE_REACH, clause.last)))
+    def _spoken_of(self, mention: Mention, clause: Clause) -> None:
+        """What is spoken of without finding it there tells what comes next is about ("the rub behind the ear …")."""
+        structures, named = self.subjects.of(mention, clause)
+        if named:
+            side = self.subjects.side(mention, clause, structures, True)
+            self.subjects.set(structures, side, self.scene.start(mention.first))
 
-    def _of_another_part(self, mention: Mention, clause: Clause) -> bool:
-        """Whether what is found is said of a joint that is no structure of the record ("the hocks are sore")."""
-        reach = max(clause.first, mention.first - 4)
-        landmarks = [m for m in self.scene.mentions.within("landmark", reach, mention.first) if m.length == 1]
-        return bool(landmarks) and not self.scene.mentions.within("structure", landmarks[-1].first, mention.first)
+    def _point_at(self, mention: Mention, clause: Clause, structures: list[str], unusual: bool) -> None:
+        """What was named with a finding is spoken of from now on, and worked on if it is out of the usual."""
+        current = self.hands.current
+        side = self.subjects.side(mention, clause, structures, True)
+        several = current is not None and len(current.structures) > 1
+        if unusual and several and current is not None and set(structures) < set(current.structures):
+            self.hands.narrow = structures[-1]
+        if unusual:
+            self.hands.found = Found(tuple(structures), side, self.scene.start(mention.first))
+        self.subjects.set(structures, side, self.scene.start(mention.first))
 
     def _plain_enough(self, mention: Mention, clause: Clause, named: bool) -> bool:
         """A bare "fine" counts only of something under the hand or named, in a short clause."""
-        words = self.scene.words(clause)
+        marks = [p for p in range(clause.first, mention.first) if self.scene.tokens[p].mark]
+        words = self.scene.tokens[marks[-1] + 1 if marks else clause.first : clause.last]
         current = self.hands.current
-        if self.scene.has("technique", clause) or (current is not None and current.technique in MOVED):
+        if self._worked_after(mention, clause) or (current is not None and current.technique in MOVED):
             return False
         if self.findings and self.scene.start(mention.first) - self.findings[-1].what.time < RESTATED_S:
             words_said = {token.text for token in self.scene.tokens[mention.first : mention.last]}
@@ -220,6 +207,14 @@ class Observer:
         beside = self.scene.mentions.within("side", mention.first - 5, mention.first)
         return named or bool(beside) or (self.hands.current is not None and len(words) <= SHORT_CLAUSE)
 
+    def _worked_after(self, mention: Mention, clause: Clause) -> bool:
+        """Whether a clause names work, unless what is found ends it ("knead the trapezius, fine")."""
+        scene = self.scene
+        if not scene.has("technique", clause):
+            return False
+        following = [token.text for token in scene.tokens[mention.last : clause.last]]
+        return bool(following) and not set(following[:1]) <= ENDINGS
+
     def _symmetry(self, value: str) -> str | None:
         if value != "larger-here":
             return value
@@ -228,7 +223,7 @@ class Observer:
 
     def _sureness(self, named: bool, aspect: str, value: str) -> float:
         """How often such findings were right over the scored cases, by what tells where they are."""
-        focused = self.focus is not None and self.focus.bout == self._bout()
+        focused = self.subjects.focused()
         base = NAMED if named else (FOCUSED if focused else UNDER_HAND)
         return base * (1.0 if (aspect, value) not in SELDOM_RIGHT else SELDOM)
 
@@ -253,6 +248,9 @@ class Observer:
         for noted in reversed(self.findings):
             old = noted.what
             assert isinstance(old, Finding)
+            again = (old.structure, old.aspect, old.value) == (structure, aspect, value) and noted.bout == self._bout()
+            if again and (old.side is None or side is None) and when - old.time <= REPEAT_S:
+                return
             if (old.structure, old.side, old.aspect) != key:
                 continue
             if old.value == value and noted.bout == self._bout():
@@ -260,7 +258,7 @@ class Observer:
             if noted.bout == self._bout() and when - old.time <= CORRECTED_S:
                 self.findings.remove(noted)
             break
-        doubtful = any(name == structure and abs(when - said) <= FOCUS_S for name, said in scene.doubtful)
+        doubtful = any(name == structure and abs(when - said) <= DOUBTFUL_S for name, said in scene.doubtful)
         sure = UNSURE if doubtful else self._sureness(named, aspect, value)
         confidence = sure * scene.repaired(mention.first, mention.last)
         finding = Finding(
@@ -272,7 +270,7 @@ class Observer:
             scene.span(mention.first, mention.last),
             round(confidence, 3),
         )
-        self.findings.append(Noted(finding, self._bout(), mention.first))
+        self.findings.append(Noted(finding, self._bout(), mention.first, named))
 
     # responses
 
@@ -296,6 +294,18 @@ class Observer:
         response = Response(mention.id, round(when, 2), scene.span(mention.first, mention.last), confidence)
         self.responses.append(Noted(response, self._bout(), mention.first))
 
+    def _take_back(self, clause: Clause) -> None:
+        """What was read before "that was in May" is no finding of today."""
+        for mention in self.scene.mentions.within("quoted-before", clause.first, clause.last):
+            since = self.scene.start(mention.first) - EXPLAINED_S
+            self.findings = [noted for noted in self.findings if noted.what.time < since]
+
+    def _named_since(self, noted: Noted, mention: Mention) -> bool:
+        """Whether another structure was named between a finding and its explanation, which is of that one then."""
+        between = self.scene.structures(noted.place, mention.first)
+        found = noted.what
+        return isinstance(found, Finding) and any(s != found.structure for _, s in between)
+
     def _under_hand(self, mention: Mention) -> bool:
         draft: Draft | None = self.hands.latest
         return draft is not None and (draft.end is None or self.scene.start(mention.first) - draft.end < RELEASE_S)
@@ -312,6 +322,8 @@ class Observer:
             if not held:
                 continue
             latest = max(held, key=lambda notes: notes[-1].place)
+            if self._named_since(latest[-1], mention):
+                continue
             if when - latest[-1].what.time <= EXPLAINED_S:
                 gone = latest.pop().what
                 self.explained_aspect = gone.aspect if isinstance(gone, Finding) else ""

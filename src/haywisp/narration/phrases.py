@@ -241,7 +241,8 @@ def ends_gap(token: Token) -> bool:
 
 
 def _after_gap(items: Sequence[Item], step: int, tokens: Sequence[Token], place: int) -> int | None:
-    for skip in range(items[step].gap + 1):
+    widest = 0 if place and parted(tokens[place - 1]) else items[step].gap
+    for skip in range(widest + 1):
         if place + skip > len(tokens) or (skip and ends_gap(tokens[place + skip - 1])):
             return None
         end = fits(items, step + 1, tokens, place + skip)

@@ -1,0 +1,209 @@
+"""Whether words for something found tell that it is there now, or only speak of it."""
+
+from haywisp.narration.clauses import Clause
+from haywisp.narration.mentions import Mention
+from haywisp.narration.scene import SKIPPED, Scene
+
+ASKED_REACH = 4
+GONE_REACH = 7
+DENIED_AFTER = 4
+DENIED_BEFORE = 5
+STATES = frozenset({"it", "that", "this", "he", "she", "there"})
+COPULAS = frozenset({"is", "'s", "are", "'re", "feels", "feel"})
+NOT_YET = frozenset({"not", "n't", "no", "never", "nae"})
+WARMER_REACH = 5
+SIMILE_REACH = 6
+LUMP_REACH = 14
+UNTIL_REACH = 5
+SHOWN_REACH = 4
+USED_REACH = 3
+TOLD = frozenset({"gone", "healed", "grown", "away", "off"})
+HAD = frozenset({"had", "'d"})
+ONCE = frozenset({"he", "she", "it", "they", "who", "which"})
+HAD_REACH = 5
+MANNER = frozenset({"soft", "softly"})
+MANNER_REACH = 3
+POINTED = frozenset({"here", "there", "both", "one", "now"})
+
+
+def asserted(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether what is found is told as so, and not asked, known already, compared with, waited for or of a pack."""
+    return not (
+        asked(scene, mention)
+        or referred_to(scene, mention, clause)
+        or compares_with(scene, mention, clause)
+        or waited_for(scene, mention, clause)
+        or of_a_warmer(scene, mention, clause)
+        or of_another_part(scene, mention, clause)
+        or had_once(scene, mention, clause)
+        or manner(scene, mention, clause)
+    )
+
+
+def asked(scene: Scene, mention: Mention) -> bool:
+    """Whether a question leads up to it ("was that sore")."""
+    return bool(scene.mentions.within("asked", mention.first - ASKED_REACH, mention.first))
+
+
+def denied(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether it is told to be absent, before it, after it, or as gone ("no knots", "swollen it is not")."""
+    return denied_before(scene, mention, clause) or denied_after(scene, mention, clause) or gone(scene, mention, clause)
+
+
+def copula(scene: Scene, place: int, mention: Mention) -> bool:
+    """Whether a statement begins between a bare "no" and what is found ("no, these are fine")."""
+    return any(token.text in COPULAS for token in scene.tokens[place + 1 : mention.first + 1])
+
+
+def denied_before(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether a denial stands before it, with no statement of its own between ("nothing wrong, it's supple")."""
+    if scene.tokens[mention.first].text in scene.lexicon.lists["denial"]:
+        return False
+    for place in range(mention.first - 1, max(clause.first, mention.first - 1 - DENIED_BEFORE) - 1, -1):
+        token = scene.tokens[place]
+        if token.mark:
+            return False
+        if token.text in scene.lexicon.lists["denial"]:
+            return not spent(scene, place, mention) and not (token.text == "no" and copula(scene, place, mention))
+        following = scene.tokens[place + 1].text
+        if token.text in STATES and following in {"'s", "is"} and scene.tokens[place + 2].text not in NOT_YET:
+            return False
+    return False
+
+
+def gone(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether what was found is said to be there no longer ("the knot has gone")."""
+    end = min(mention.last + GONE_REACH, clause.last)
+    for told in scene.mentions.within("gone", mention.last, end):
+        others = [m for m in scene.mentions.within("aspect", mention.last, told.last + 1) if m.last > told.first - 3]
+        if not others:
+            return True
+    return False
+
+
+def spent(scene: Scene, place: int, mention: Mention) -> bool:
+    """Whether a denial is of something else, found between it and this ("no oedema, mildly painful")."""
+    before = scene.mentions.within("aspect", place - DENIED_BEFORE, mention.first)
+    others = [m for m in before if place < m.last <= mention.first]
+    if not others:
+        return False
+    between = [token.text for token in scene.tokens[others[-1].last : mention.first]]
+    return not any(word in {"or", "nor", "and", "no"} for word in between)
+
+
+def denied_after(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether a denial follows it ("swollen it is not", "heat there is none", "heat, none")."""
+    lists = scene.lexicon.lists
+    after = scene.tokens[mention.last : min(mention.last + DENIED_AFTER, clause.last)]
+    if not after or scene.tokens[mention.last - 1].mark == "stop":
+        return False
+    parted = scene.tokens[mention.last - 1].mark == "comma" and after[0].mark != ""
+    if after[0].text in lists["found-none"] and (parted or after[0].text != "no"):
+        return True
+    words = [token.text for token in after]
+    turned = words[0] in {"it", "there", "he", "she"} and words[1:2] in (["is"], ["'s"], ["are"])
+    return (
+        turned
+        and len(words) > 2
+        and words[2] in lists["found-not_there"]
+        and scene.tokens[mention.last - 1].mark == ""
+        and (len(words) == 3 or after[2].mark != "")
+    )
+
+
+def referred_to(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether it is named as something known ("clear of that lump", "on the stuck place") and nothing is said of it."""
+    lists, tokens = scene.lexicon.lists, scene.tokens
+    first = mention.first
+    named = [token.text for token in tokens[first : mention.last]]
+    told_in_full = any(word in scene.lexicon.classes["be"] or word in TOLD for word in named)
+    noun = not told_in_full and any(word in lists["found-nouns"] for word in named)
+    after = tokens[mention.last].text if mention.last < clause.last else ""
+    carried = after in lists["found-carriers"] or tokens[mention.last - 1].text in lists["found-carriers"]
+    place = first - 1
+    while place >= clause.first and tokens[place].text in lists["found-between"] and not tokens[place].mark:
+        place -= 1
+    if place < clause.first or tokens[place].mark:
+        return False
+    if noun:
+        known = tokens[place].text in lists["found-definite"]
+    else:
+        known = carried and not told_in_full and tokens[place].text in lists["found-pointing"]
+    if not known:
+        return False
+    led = [token.text for token in tokens[max(clause.first, place - SHOWN_REACH) : place]]
+    if any(word in lists["found-shown"] for word in led):
+        return False
+    rest = [token.text for token in tokens[mention.last : clause.last]][:3]
+    told = rest[:1] in (["is"], ["'s"], ["are"], ["has"], ["have"]) or bool({"still", "yet"} & set(rest))
+    return not (told and noun)
+
+
+def compares_with(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether it only says what the finding before it is like ("tight as a fiddle string", "a lump like a pea")."""
+    lists, tokens = scene.lexicon.lists, scene.tokens
+    likened = tokens[mention.first].text == "like" and scene.lexicon.said[mention.id].aspect == "texture"
+    reach = LUMP_REACH if likened else SIMILE_REACH
+    near = scene.mentions.within("aspect", max(clause.first, mention.first - reach), mention.first)
+    near = [other for other in near if other.last <= mention.first]
+    if not near:
+        return False
+    between = tokens[near[-1].last : mention.first + 1]
+    if any(token.mark == "stop" for token in tokens[near[-1].last - 1 : mention.first]):
+        return False
+    begun = [token.text for token in tokens[near[-1].first : near[-1].last]]
+    if likened and scene.lexicon.said[near[-1].id].aspect == "skin":
+        return True
+    likened = any(token.text in lists["found-simile"] for token in between) or "as" in begun
+    verb = any(token.text in scene.lexicon.classes["is"] or token.text in {"and", "but"} for token in between)
+    return likened and not verb
+
+
+def waited_for(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether it is told only as what something waits for ("until the hair is back")."""
+    led = [token.text for token in scene.tokens[max(clause.first, mention.first - UNTIL_REACH) : mention.first]]
+    generally = "when" in led[-5:] and not {"i", "you", "we", "my"} & set(led[-5:])
+    return generally or any(word in scene.lexicon.lists["found-unless"] for word in led)
+
+
+def of_a_warmer(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether warm or cold is what is laid on the horse ("the cold towel")."""
+    if scene.lexicon.said[mention.id].aspect != "warmth":
+        return False
+    lists = scene.lexicon.lists
+    first, last = max(clause.first, mention.first - WARMER_REACH), min(clause.last, mention.last + WARMER_REACH)
+    around = [token.text for token in (*scene.tokens[first : mention.first], *scene.tokens[mention.last : last])]
+    led = [token.text for token in scene.tokens[max(clause.first, mention.first - USED_REACH) : mention.first]]
+    return any(word in lists["found-warmers"] for word in around) or any(word in lists["found-used"] for word in led)
+
+
+def of_another_part(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether what is found is said of a joint that is no structure of the record ("the hocks are sore")."""
+    reach = max(clause.first, mention.first - 4)
+    landmarks = [m for m in scene.mentions.within("landmark", reach, mention.first) if m.length == 1]
+    return bool(landmarks) and not scene.mentions.within("structure", landmarks[-1].first, mention.first)
+
+
+def had_once(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether it is told as what the horse, or another, once had ("she had a wound in the mouth")."""
+    led = [token.text for token in scene.tokens[max(clause.first, mention.first - HAD_REACH) : mention.first]]
+    return any(word in HAD and led[place - 1] in ONCE for place, word in enumerate(led) if place)
+
+
+def manner(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether "soft" is how the hands work, as it follows a technique without a verb ("long sweeps, very soft")."""
+    named = {token.text for token in scene.tokens[mention.first : mention.last]}
+    if not named & MANNER or named & scene.lexicon.classes["be"]:
+        return False
+    worked = [m for kind in ("technique", "same") for m in scene.mentions.within(kind, clause.first, mention.first)]
+    led = {token.text for token in scene.tokens[max(clause.first, mention.first - MANNER_REACH) : mention.first]}
+    following = scene.tokens[mention.last].text if mention.last < clause.last else ""
+    pointed = following in scene.lexicon.lists["found-pointing"] or following in POINTED
+    return bool(worked) and not led & scene.lexicon.classes["be"] and not pointed
+
+
+def led_in(scene: Scene, mention: Mention, place: int) -> str:
+    """The word of place that leads from what is found to a structure at ``place``, or nothing."""
+    between = [token.text for token in scene.tokens[mention.last - 1 : place]]
+    led = [word for word in between if word not in SKIPPED]
+    return led[-1] if led else ""
