@@ -140,6 +140,8 @@ def following_words(word: str, items: Sequence[Item]) -> list[tuple[int, frozens
     """
     found: list[tuple[int, frozenset[str]]] = []
     for place, item in enumerate(items):
+        if item.gap:
+            return None
         if word in item.words and not _followed_by(items[place + 1 :], found):
             return None
         if not item.optional:
