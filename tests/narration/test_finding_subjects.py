@@ -105,7 +105,7 @@ def test_other_comparisons_are_no_symmetry(said: str) -> None:
 
 def test_the_other_of_two_muscles_under_the_hands() -> None:
     heard = found(
-        "[0:02] Left side. Kneading the biceps femoris and semitendinosus. [0:20] The biceps is soft. The other is tight."
+        "[0:02] Left side. Kneading the biceps femoris and semitendinosus. [0:20] Biceps is soft. The other is tight."
     )
     assert heard == [("biceps-femoris", "left", "tone", "normal"), ("semitendinosus", "left", "tone", "tight")]
 
