@@ -20,6 +20,7 @@ PLACED_WITHIN = 4
 NAMED_BEFORE = 4
 COUNTED_CLOSE = 3
 OTHERS = frozenset({"they", "people", "folk", "folks", "some", "others", "many", "most"})
+ENDS_THOUGHT = frozenset({"today", "time", "way", "day", "out", "omitted", "indicated"})
 THIRD = frozenset({"he", "she", "they", "you", "who", "people"})
 LEADS_IN = frozenset({"on", "the", "his", "her", "to", "over", "at"})
 DONE = "done"
@@ -141,6 +142,8 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
         cues += lessons_left(technique, mentions)
         if cues and of_others(tokens, cues[-1], technique.first):
             continue
+        if cues and tokens[cues[-1].last - 1].text in ENDS_THOUGHT:
+            places.setdefault(cues[-1].last, []).append(cues[-1].last)
         if cues and beyond_scope(tokens, cues[-1].last, technique.first, mentions, lexicon):
             places.setdefault(named_before(tokens, technique.first, cues[-1].last, mentions), []).append(cues[-1].last)
     for structure in mentions.all("structure"):
