@@ -113,3 +113,13 @@ def test_the_other_of_two_muscles_under_the_hands() -> None:
 def test_a_likeness_is_no_finding_of_its_own() -> None:
     assert found(TRICEPS + "Tight as a fiddle string. [0:40]") == [("triceps-brachii", "left", "tone", "tight")]
     assert found("[0:02] A lump under his belly about like a conker. [0:20]") == [("belly", None, "skin", "lump")]
+
+
+def test_what_lies_under_the_tack_is_of_the_back() -> None:
+    said = "[0:02] Left side. Effleurage along the longissimus dorsi. [0:20] There's heat under the pad. [0:40]"
+    assert found(said) == [("back", "left", "warmth", "warm")]
+
+
+def test_one_place_may_have_a_lump_and_a_rub() -> None:
+    heard = found("[0:02] Girth area. There's a lump. And there's a rub. [0:20]")
+    assert [entry[3] for entry in heard] == ["lump", "rub"]

@@ -87,6 +87,7 @@ def build(tables: Tables) -> Lexicon:
         "quote": keyed({key: aspects["quoted"][key] for key in ("opens", "alone")}),
         "quote-ends": plain(aspects["quoted"]["closes"]),
         "quoted-before": plain(aspects["quoted"]["takes_back"]),
+        "tack": keyed(aspects["places"]),
         "compared": keyed(aspects["compared"]),
         "no-aspect": plain(aspects["plain"]["phrases"]),
         "sign": keyed(signs["forms"]),

@@ -28,6 +28,8 @@ WARMING = {"warmth", "cooling"}
 RESTATED_S = 4.0
 DOUBTFUL_S = 25.0
 SHORT_CLAUSE = 9
+# Of these, one place may have more than one: a lump and a rub, knots and cords.
+SEVERAL = frozenset({"skin", "texture"})
 PLACED_WITHIN = 5
 ENDINGS = frozenset({"this", "that", "here", "there", "too", "both", "one", "side", "now", "and", "then", "so"})
 PLACES = frozenset({"in", "on", "under", "over", "where", "up", "down"})
@@ -255,7 +257,9 @@ class Observer:
                 continue
             if old.value == value and noted.bout == self._bout():
                 return
-            if noted.bout == self._bout() and when - old.time <= CORRECTED_S:
+            usual = scene.lexicon.tables.aspects[aspect].usual
+            replaced = aspect not in SEVERAL or usual in (old.value, value)
+            if replaced and noted.bout == self._bout() and when - old.time <= CORRECTED_S:
                 self.findings.remove(noted)
             break
         doubtful = any(name == structure and abs(when - said) <= DOUBTFUL_S for name, said in scene.doubtful)

@@ -12,6 +12,7 @@ from haywisp.narration.scene import SKIPPED, Scene
 FOCUS_S = 25.0
 LEAD_IN = 4
 APART = 8
+TACK_REACH = 8
 JOINED = 3
 SIDE_S = 5.0
 TURNS = frozenset({"and", "then", "so", "but", "now"})
@@ -69,6 +70,9 @@ class Subjects:
         before = [pair for pair in near if pair[0].first < mention.last]
         after = self._beside(mention, near) or self._following(mention, every)
         far = bool(before) and self._far(before[-1][0], mention)
+        tack = self._under_tack(mention, clause)
+        if tack and (after is None or scene.region(after[1]) == scene.region(tack) or after[1] == "loin"):
+            return [tack], True
         chosen = (after if after is not None and (not before or far) else None) or (before[-1] if before else None)
         if chosen is None and near and self.focus is None and self.hands.latest is None:
             between = scene.tokens[mention.last : near[0][0].first]
@@ -108,6 +112,15 @@ class Subjects:
         if draft is None or (draft.end is not None and when - draft.end > FOCUS_S):
             return []
         return list(draft.structures)
+
+    def _under_tack(self, mention: Mention, clause: Clause) -> str:
+        """The part that tack lies on, where what is on the surface is told to be there ("heat under the pad")."""
+        scene = self.scene
+        if scene.lexicon.said[mention.id].aspect not in PLACED:
+            return ""
+        told = scene.mentions.within("tack", mention.first, min(clause.last, mention.last + TACK_REACH))
+        stopped = told and any(token.mark == "stop" for token in scene.tokens[mention.last - 1 : told[0].first])
+        return told[0].id if told and not stopped else ""
 
     def _far(self, named: Mention, mention: Mention) -> bool:
         """Whether a structure named before stands apart from what is found, by distance or a turn of the talk."""
