@@ -28,8 +28,8 @@ WARMING = {"warmth", "cooling"}
 RESTATED_S = 4.0
 DOUBTFUL_S = 25.0
 SHORT_CLAUSE = 9
-# Of these, one place may have more than one: a lump and a rub, knots and cords.
-SEVERAL = frozenset({"skin", "texture"})
+# Of this, one place may have more than one: a lump and a rub.
+SEVERAL = frozenset({"skin"})
 PLACED_WITHIN = 5
 ENDINGS = frozenset({"this", "that", "here", "there", "too", "both", "one", "side", "now", "and", "then", "so"})
 PLACES = frozenset({"in", "on", "under", "over", "where", "up", "down"})
