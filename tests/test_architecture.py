@@ -17,6 +17,7 @@ KNOWN = {"haywisp", *(f"haywisp.{room}" for room in ARROWS), "haywisp.record.typ
 HEAVY = (
     "alembic",
     "av",
+    "dbos",
     "faster_whisper",
     "fastapi",
     "jinja2",

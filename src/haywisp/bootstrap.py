@@ -1,6 +1,8 @@
 """The only place where parts are wired: the database, the tables, the clock and the source of ids."""
 
 import os
+import platform
+import re
 import sys
 from collections.abc import Callable, Collection, Mapping
 from datetime import datetime
@@ -8,13 +10,18 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from haywisp.usecases.app import App
+from haywisp.usecases.ears import SpeechEar
 
 if TYPE_CHECKING:
+    from threading import Event
+
     from fastapi import FastAPI
 
     from haywisp.knowledge.types import Tables
 
 DATABASE = "HAYWISP_DATABASE"
+RECORDINGS = "HAYWISP_RECORDINGS"
+MODEL = "HAYWISP_MODEL"
 
 
 def build(
@@ -22,24 +29,59 @@ def build(
     *,
     clock: Callable[[], datetime] | None = None,
     new_id: Callable[[], str] | None = None,
+    recordings: Path | None = None,
+    model: Path | None = None,
 ) -> App:
     """An app over the database at ``url``, brought to this version of Haywisp first.
 
     Without ``url`` the environment's ``HAYWISP_DATABASE`` is used, and without that a SQLite file in the user's
-    data folder. Raises :class:`haywisp.store.StoreError` when the database can't be used.
+    data folder. ``recordings`` is the folder for the sound and ``model`` that of a recogniser's weights; without them,
+    ``HAYWISP_RECORDINGS`` and ``HAYWISP_MODEL``, a folder beside a SQLite file, and the embedded weights. Raises
+    :class:`haywisp.store.StoreError` when the database can't be used.
     """
     from haywisp.knowledge import load_tables
     from haywisp.store import open_store
+    from haywisp.store.beside import recordings_beside
+    from haywisp.store.shelf import Shelf
 
-    store = open_store(url or os.environ.get(DATABASE) or sqlite_url(data_folder() / "haywisp.db"))
+    url = database_url(url)
+    store = open_store(url)
     store.migrate()
+    folder = recordings or _path(RECORDINGS) or recordings_beside(url)
     return App(
+        shelf=Shelf(folder) if folder is not None else None,
+        ear=SpeechEar(model or _path(MODEL)),
         units=store.unit,
         tables=load_tables,
         clock=clock or local_time,
         new_id=new_id or random_id,
         close=store.close,
     )
+
+
+def database_url(url: str | None = None) -> str:
+    """The address of the database that is used when ``url``, or none, is given."""
+    return url or os.environ.get(DATABASE) or sqlite_url(data_folder() / "haywisp.db")
+
+
+def work(app: App, url: str | None, stop: "Event") -> None:
+    """Hear the recordings that wait until ``stop`` is set; the worker's name is this machine's and its own."""
+    from haywisp.jobs import Hands, work_off
+    from haywisp.store.beside import jobs_beside
+    from haywisp.usecases.hearing import hearing
+    from haywisp.usecases.recordings import shelf_of
+
+    hands = Hands(shelf_of(app).folder / "workers", re.sub(r"[^\w-]", "-", platform.node()) or "machine")
+    hands.take()
+    try:
+        work_off(jobs_beside(database_url(url)), hands, [hearing(app)], stop)
+    finally:
+        hands.give_back()
+
+
+def _path(name: str) -> Path | None:
+    given = os.environ.get(name, "")
+    return Path(given) if given else None
 
 
 def tables(language: str = "en") -> "Tables":

@@ -2,13 +2,29 @@
 
 import os
 import sys
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from haywisp import __version__
-from haywisp.commands import asking, demo, horses, listening, own_words, people, results, serve, vet, visits, writing
+from haywisp.commands import (
+    asking,
+    demo,
+    horses,
+    listening,
+    own_words,
+    people,
+    recordings,
+    results,
+    serve,
+    vet,
+    visits,
+    worker,
+    writing,
+)
 from haywisp.commands.helping import PlainCommand
+from haywisp.commands.opening import Opened
 from haywisp.errors import HaywispError
 
 REFUSED = 2
@@ -35,6 +51,8 @@ visits.visits.command("undo")(writing.undo)
 visits.visits.command("vet-said")(vet.vet_said)
 visits.visits.command("read-again")(own_words.read_again)
 app.add_typer(own_words.words, name="words")
+app.command("recordings")(recordings.list_recordings)
+app.add_typer(recordings.recordings, name="recording")
 app.command("narrate")(results.narrate)
 app.command("listen")(listening.listen)
 app.command("plan")(results.plan)
@@ -42,6 +60,7 @@ app.command("report")(results.report)
 app.command("weight")(results.weight)
 app.command("know")(results.know)
 app.command("serve")(serve.serve)
+app.command("worker")(worker.worker)
 app.command("demo")(demo.demo)
 
 
@@ -57,9 +76,12 @@ def options(
     database: Annotated[
         str | None, typer.Option(help="Address of the database, such as sqlite:////path/to/haywisp.db.")
     ] = None,
+    recordings: Annotated[
+        Path | None, typer.Option(metavar="DIR", help="Folder of the recordings; beside a SQLite database unless told.")
+    ] = None,
     version: Annotated[bool, typer.Option("--version", callback=_version, is_eager=True, help="Print it.")] = False,
 ) -> None:
-    context.obj = database
+    context.obj = Opened(database, recordings)
 
 
 def main() -> None:

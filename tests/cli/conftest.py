@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from told import Shell, listen
@@ -14,8 +15,8 @@ from haywisp.usecases.app import App
 def shell(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path) -> Shell:
     build = bootstrap.build
 
-    def with_ear(url: str | None = None) -> App:
-        return replace(build(url), listen=listen)
+    def with_ear(url: str | None = None, **options: Any) -> App:
+        return replace(build(url, **options), listen=listen)
 
     monkeypatch.setattr(bootstrap, "build", with_ear)
     monkeypatch.setenv("HAYWISP_DATABASE", f"sqlite:///{(tmp_path / 'haywisp.db').as_posix()}")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from haywisp.commands.opening import Opened
 from haywisp.commands.output import say
 from haywisp.commands.serve import LOCAL, PORT
 
@@ -30,7 +31,7 @@ def demo(
     file = bootstrap.data_folder() / "demo.db"
     if not keep:
         _remove(file)
-    _with_demo(file, lambda app, show: _show(app, show, port, browser))
+    _with_demo(file, lambda app, show: _show(app, show, port, browser, file))
 
 
 def _with_demo(file: Path, act: Callable[["App", str], None]) -> None:
@@ -47,11 +48,12 @@ def _with_demo(file: Path, act: Callable[["App", str], None]) -> None:
         app.close()
 
 
-def _show(app: "App", show: str, port: int, browser: bool) -> None:
+def _show(app: "App", show: str, port: int, browser: bool, file: Path) -> None:
     import threading
     import webbrowser
 
     from haywisp import bootstrap
+    from haywisp.commands.minding import minded
     from haywisp.commands.serving import PORTS_TRIED, address_of, listening, server_of
 
     pages = bootstrap.pages(app)
@@ -66,7 +68,8 @@ def _show(app: "App", show: str, port: int, browser: bool) -> None:
     if browser:
         # The socket listens already: a browser that is early waits for the server.
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
-    server_of(pages).run(sockets=[listener])
+    with minded(Opened(bootstrap.sqlite_url(file))):
+        server_of(pages).run(sockets=[listener])
 
 
 def _check(app: "App") -> None:
@@ -81,10 +84,14 @@ def _check(app: "App") -> None:
 
 
 def _remove(file: Path) -> None:
-    """The demo's database and its journal files."""
+    """The demo's database, what its worker has done, and their journal files; and the recordings made in it."""
+    import shutil
+
     from haywisp.commands.files import NoFile
 
-    for path in (file, *(file.with_name(file.name + end) for end in ("-wal", "-shm", "-journal"))):
+    shutil.rmtree(file.with_name(f"{file.stem}-recordings"), ignore_errors=True)
+    databases = (file, file.with_name(f"{file.stem}-jobs.db"))
+    for path in (one.with_name(one.name + end) for one in databases for end in ("", "-wal", "-shm", "-journal")):
         try:
             path.unlink(missing_ok=True)
         except OSError as error:

@@ -10,6 +10,7 @@ from haywisp.narration.types import OwnWord
 VET_AGREES, VET_SAYS_WAIT = "vet-answer", "vet-says-wait"
 #: How far a visit is, and what was decided on an entry.
 VISIT_STATUSES = ("planned", "heard", "reviewed")
+RECORDING_STATES = ("recording", "waiting", "hearing", "heard", "stopped", "failed")
 ENTRY_STATUSES = ("proposed", "accepted", "corrected", "rejected")
 
 
@@ -84,6 +85,48 @@ class StoredOwnWord:
     def word(self) -> OwnWord:
         """What a narration is understood with."""
         return OwnWord(self.kind, self.phrase, self.meaning, self.misheard)
+
+
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """A passage of a recording to listen to again, in seconds of it, and what a person made of it.
+
+    ``reason`` is ``unheard``, ``loop``, ``prompted`` or ``dropped``; ``typed`` are the words that were really said.
+    """
+
+    start: float
+    end: float
+    reason: str
+    listened: bool = False
+    typed: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Recording:
+    """The sound of a visit: what is known of the file, and how far it has been heard.
+
+    ``state`` is ``recording`` (it has not arrived whole), ``waiting`` (to be heard), ``hearing``, ``heard``,
+    ``stopped`` or ``failed``, with its ``sentence``. ``file_name`` is "" when it was recorded on the page, and ``form``
+    the ending of the file that is kept. ``heard_from`` is when it was asked to be heard or, from then on, when that
+    began; ``done`` of ``parts`` are heard, ``done_before`` of them before. ``attempt`` counts how often it was asked.
+    """
+
+    id: str
+    visit_id: str
+    began_at: datetime
+    file_name: str
+    form: str
+    state: str
+    seconds: float = 0.0
+    size_bytes: int = 0
+    sha256: str = ""
+    attempt: int = 0
+    parts: int = 0
+    done: int = 0
+    done_before: int = 0
+    heard_from: datetime | None = None
+    sentence: str = ""
+    passages: tuple[Passage, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

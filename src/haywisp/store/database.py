@@ -11,11 +11,12 @@ from haywisp.store.entries import Entries
 from haywisp.store.errors import Busy
 from haywisp.store.own_words import OwnWords
 from haywisp.store.people import People
+from haywisp.store.recordings import Recordings
 from haywisp.store.types import Unit
 from haywisp.store.visits import Visits
 
 
-class SqlUnit(People, Visits, Entries, OwnWords):
+class SqlUnit(People, Visits, Entries, OwnWords, Recordings):
     """One transaction over everything that is kept."""
 
 

@@ -9,13 +9,22 @@ from sqlalchemy.engine import RowMapping
 
 from haywisp.narration.types import OwnWord
 from haywisp.practice.types import Owner, Yard
-from haywisp.record.types import Entry, Horse, StoredNarration, StoredOwnWord, StoredQuestion, Visit
+from haywisp.record.types import (
+    Entry,
+    Horse,
+    Passage,
+    Recording,
+    StoredNarration,
+    StoredOwnWord,
+    StoredQuestion,
+    Visit,
+)
 from haywisp.store import tables
 from haywisp.store.keys import name_key
 from haywisp.store.storable import check
 
-Kept = Owner | Yard | Horse | Visit | StoredNarration | Entry | StoredQuestion | StoredOwnWord
-K = TypeVar("K", Owner, Yard, Horse, Visit, StoredNarration, Entry, StoredQuestion, StoredOwnWord)
+Kept = Owner | Yard | Horse | Visit | StoredNarration | Entry | StoredQuestion | StoredOwnWord | Recording
+K = TypeVar("K", Owner, Yard, Horse, Visit, StoredNarration, Entry, StoredQuestion, StoredOwnWord, Recording)
 
 TABLES: Mapping[type[Any], Table] = {
     Owner: tables.owner,
@@ -26,6 +35,7 @@ TABLES: Mapping[type[Any], Table] = {
     Entry: tables.entry,
     StoredQuestion: tables.question,
     StoredOwnWord: tables.own_word,
+    Recording: tables.recording,
 }
 
 
@@ -45,8 +55,12 @@ def to_row(kept: Kept) -> dict[str, Any]:
 
 
 def _plain(value: Any) -> Any:
-    """Own words as mappings, which can be kept as JSON; everything else as it is."""
-    return [asdict(one) if isinstance(one, OwnWord) else one for one in value] if isinstance(value, tuple) else value
+    """Own words and passages as mappings, which can be kept as JSON; everything else as it is."""
+    return (
+        [asdict(one) if isinstance(one, OwnWord | Passage) else one for one in value]
+        if isinstance(value, tuple)
+        else value
+    )
 
 
 def from_row(kind: type[K], row: RowMapping) -> K:
@@ -56,6 +70,8 @@ def from_row(kind: type[K], row: RowMapping) -> K:
         values["flags"] = tuple(values["flags"])
     if kind is StoredNarration:
         values["own_words"] = tuple(OwnWord(**word) for word in values["own_words"])
+    if kind is Recording:
+        values["passages"] = tuple(Passage(**passage) for passage in values["passages"])
     if kind is StoredQuestion:
         values["choices"] = tuple((label, value) for label, value in values["choices"])
     return kind(**values)

@@ -163,6 +163,29 @@ own_word = Table(
     UniqueConstraint("key"),
 )
 
+recording = Table(
+    "recording",
+    metadata,
+    Column("id", Key, primary_key=True),
+    Column("visit_id", Key, ForeignKey("visit.id"), nullable=False),
+    Column("began_at", UtcTime, nullable=False),
+    Column("file_name", Text, nullable=False),
+    Column("form", String, nullable=False),
+    Column("state", String, nullable=False),
+    Column("seconds", Double, nullable=False),
+    Column("size_bytes", Integer, nullable=False),
+    Column("sha256", String, nullable=False),
+    Column("attempt", Integer, nullable=False),
+    Column("parts", Integer, nullable=False),
+    Column("done", Integer, nullable=False),
+    Column("done_before", Integer, nullable=False),
+    Column("heard_from", UtcTime),
+    Column("sentence", Text, nullable=False),
+    Column("passages", JSON, nullable=False),
+    Index(None, "visit_id", "began_at"),
+    Index(None, "state", "began_at"),
+)
+
 entry = Table(
     "entry",
     metadata,

@@ -6,7 +6,7 @@ from datetime import date
 from typing import Protocol
 
 from haywisp.practice.types import Owner, Yard
-from haywisp.record.types import Entry, Horse, StoredNarration, StoredOwnWord, StoredQuestion, Visit
+from haywisp.record.types import Entry, Horse, Recording, StoredNarration, StoredOwnWord, StoredQuestion, Visit
 
 
 class Unit(Protocol):
@@ -71,6 +71,25 @@ class Unit(Protocol):
 
     def remove_own_word(self, word_id: str) -> None:
         """Take own words off the list; :class:`haywisp.store.Conflict` when they aren't on it."""
+        ...
+
+    def add_recording(self, recording: Recording) -> None: ...
+    def save_recording(self, recording: Recording) -> None: ...
+    def recording(self, recording_id: str) -> Recording | None: ...
+    def recording_to_change(self, recording_id: str) -> Recording | None:
+        """The same, with nobody else changing it until the unit ends."""
+        ...
+
+    def recordings_of(self, visit_id: str) -> Sequence[Recording]:
+        """The recordings of a visit, oldest first."""
+        ...
+
+    def recordings_in(self, states: Sequence[str]) -> Sequence[Recording]:
+        """All recordings in these states, oldest first."""
+        ...
+
+    def remove_recording(self, recording_id: str) -> None:
+        """Forget a recording; :class:`haywisp.store.Conflict` when it isn't there."""
         ...
 
     def append(self, entries: Sequence[Entry]) -> None:

@@ -5,11 +5,11 @@ from datetime import date
 from typing import TypeVar
 
 from haywisp.practice.types import Owner, Yard
-from haywisp.record.types import Horse, Visit
+from haywisp.record.types import RECORDING_STATES, Horse, Recording, Visit
 from haywisp.usecases.app import App
 from haywisp.usecases.errors import NotFound, Refused
 
-Row = TypeVar("Row", Horse, Owner, Yard, Visit)
+Row = TypeVar("Row", Horse, Owner, Yard, Visit, Recording)
 
 SHORT_ID = 8
 MOST_CHOICES = 6
@@ -52,6 +52,13 @@ def visit_named(app: App, text: str) -> Visit:
     if newest is None:
         raise NotFound("visit", text, f"{horse.name} has no visit yet: open one first.")
     return newest
+
+
+def recording_named(app: App, text: str) -> Recording:
+    """A recording by its id or the start of it."""
+    with app.units() as unit:
+        kept = unit.recordings_in(RECORDING_STATES)
+        return unit.recording(text) or _chosen("recording", text, kept, lambda one: one.file_name or one.id)
 
 
 def numbered(what: str, text: str, ids: Sequence[str]) -> str:

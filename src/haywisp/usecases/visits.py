@@ -1,6 +1,6 @@
 """A visit: opened, heard, looked at."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
@@ -116,29 +116,45 @@ def hear(app: App, visit_id: str, file_name: str, data: bytes, *, again: bool = 
     narration = app.listen(data, file_name, app.tables(), own)
     content = text_of(data, file_name)
     now = app.clock()
+    stored = StoredNarration(
+        id=app.new_id(),
+        visit_id=visit_id,
+        file_name=file_name,
+        format=narration.transcript.format,
+        content=content,
+        added_at=now,
+        own_words=said_in(narration, own, app.tables()),
+    )
     with app.units() as unit:
-        visit = visit_of(unit, visit_id)
-        _refuse_second(unit, visit, again)
-        proposed, questions = record.from_narration(narration, visit_id, app.new_id, now)
-        if again:
-            proposed = _take_the_place(app, unit, unit.entries_of(visit_id), proposed, now)
-        threads = {entry.thread for entry in proposed}
-        unit.add_narration(
-            StoredNarration(
-                id=app.new_id(),
-                visit_id=visit_id,
-                file_name=file_name,
-                format=narration.transcript.format,
-                content=content,
-                added_at=now,
-                own_words=said_in(narration, own, app.tables()),
-            )
-        )
-        append(unit, proposed)
-        unit.add_questions([question for question in questions if question.thread in threads or not question.thread])
-        heard = replace(visit, status="heard")
-        unit.save_visit(heard)
-        counts = counts_of(unit.entries_of(visit_id), unit.questions_of(visit_id))
+        return take_in(app, unit, stored, narration, again=again)
+
+
+def take_in(
+    app: App,
+    unit: Unit,
+    stored: StoredNarration,
+    narration: Narration,
+    *,
+    again: bool = False,
+    places: Mapping[int, int] | None = None,
+) -> Heard:
+    """Keep a narration that was understood, and its entries, in a unit that is open.
+
+    ``places`` has where words of the narration before are in this one, for entries that are not heard again.
+    """
+    visit = visit_of(unit, stored.visit_id)
+    _refuse_second(unit, visit, again)
+    proposed, questions = record.from_narration(narration, visit.id, app.new_id, stored.added_at)
+    if again:
+        old = unit.entries_of(visit.id)
+        proposed = _take_the_place(app, unit, old, proposed, stored.added_at, places or {})
+    threads = {entry.thread for entry in proposed}
+    unit.add_narration(stored)
+    append(unit, proposed)
+    unit.add_questions([question for question in questions if question.thread in threads or not question.thread])
+    heard = replace(visit, status="heard")
+    unit.save_visit(heard)
+    counts = counts_of(unit.entries_of(visit.id), unit.questions_of(visit.id))
     return Heard(visit=heard, counts=counts, words=len(narration.transcript.words), problems=_problems(narration))
 
 
@@ -152,11 +168,17 @@ def _refuse_second(unit: Unit, visit: Visit, again: bool) -> None:
 
 
 def _take_the_place(
-    app: App, unit: Unit, old: Sequence[Entry], proposed: Sequence[Entry], now: datetime
+    app: App,
+    unit: Unit,
+    old: Sequence[Entry],
+    proposed: Sequence[Entry],
+    now: datetime,
+    places: Mapping[int, int],
 ) -> list[Entry]:
     """Reject what was still proposed, and let each entry that someone stood by take over the words that say it again.
 
-    Returns the new entries that say something new. An entry that isn't said again loses its place in the words.
+    Returns the new entries that say something new. An entry that was corrected is known by what was heard at first;
+    one that isn't said again keeps the words it had where ``places`` has all of them, and loses its place otherwise.
     """
     undecided = [entry for entry in old if entry.status == "proposed"]
     append(unit, [record.reject(entry, AGAIN_REASON, app.new_id, now) for entry in undecided])
@@ -166,11 +188,12 @@ def _take_the_place(
     for entry in old:
         if entry.status == "proposed" or entry.first_word < 0:
             continue
-        twins = [one for one in fresh if _same(entry, one)]
+        heard = unit.thread(entry.thread)[0] if entry.status == "corrected" else entry
+        twins = [one for one in fresh if _same(entry, one) or _same(heard, one)]
         twin = min(twins, key=lambda one: abs(one.time_s - entry.time_s), default=None)
         if twin is not None:
             fresh.remove(twin)
-        first, last = (twin.first_word, twin.last_word) if twin is not None else (-1, -1)
+        first, last = (twin.first_word, twin.last_word) if twin is not None else _moved(entry, places)
         moved.append(
             replace(
                 entry,
@@ -184,6 +207,13 @@ def _take_the_place(
         )
     append(unit, moved)
     return fresh
+
+
+def _moved(entry: Entry, places: Mapping[int, int]) -> tuple[int, int]:
+    words = range(entry.first_word, entry.last_word)
+    if not words or any(word not in places for word in words):
+        return -1, -1
+    return places[words[0]], places[words[-1]] + 1
 
 
 def _same(entry: Entry, other: Entry) -> bool:
