@@ -24,7 +24,10 @@ LOOKS_AT_SIZE_EVERY = 50
 #: Nothing moved for this long: whoever was at it may be gone, and it can be asked for anew.
 STUCK_S = 120.0
 FORMS = {"webm": "webm", "mp4": "m4a", "ogg": "ogg", "mpeg": "mp3", "wav": "wav"}
-ID = re.compile(r"[0-9a-f][0-9a-f-]{15,63}")
+HEADS = (b"RIFF", b"OggS", b"ID3", b"fLaC", b"\x1aE\xdf\xa3", b"FORM", b"caff", b"#!AMR", b".snd")
+#: How a frame of MPEG sound begins; a mark of the byte order of text begins so too, and is not among them.
+MPEG = frozenset({b"\xff\xfb", b"\xff\xfa", b"\xff\xf3", b"\xff\xf2", b"\xff\xf1", b"\xff\xf9", b"\xff\xe3"})
+ID = re.compile(r"[0-9a-z][0-9a-z-]{15,63}")
 STATE_NAMES = {
     "recording": "has not arrived whole",
     "waiting": "waits to be heard",
@@ -127,6 +130,19 @@ def add_file(app: App, visit_id: str, source: Path, file_name: str, state: str =
         raise Refused(f"{file_name} is larger than {MOST_BYTES // 1024**3} GB, so it was not taken.")
     made = begin(app, app.new_id().rjust(16, "0"), visit_id, source.suffix.removeprefix(".").lower()[:8], file_name)
     return _whole(app, made.id, shelf.take(made.id, source, made.form), 0.0, state)
+
+
+def add_bytes(app: App, visit_id: str, file_name: str, data: bytes) -> Recording:
+    """A sound file that came in one piece, to be heard."""
+    form = file_name.rpartition(".")[2].lower()[:8] if "." in file_name else "sound"
+    made = begin(app, app.new_id().rjust(16, "0"), visit_id, form, file_name)
+    shelf_of(app).put_piece(made.id, 0, made.id, data)
+    return finish(app, made.id, 1)
+
+
+def is_sound(data: bytes) -> bool:
+    """Whether bytes are the head of a sound file, or of pictures with sound: text never begins so."""
+    return data.startswith(HEADS) or data[4:8] == b"ftyp" or data[:2] in MPEG
 
 
 def _whole(app: App, recording_id: str, joined: Joined, seconds: float, state: str = "waiting") -> Recording:

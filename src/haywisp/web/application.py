@@ -10,10 +10,23 @@ from starlette.types import Scope
 from haywisp.usecases import App
 from haywisp.web import failures
 from haywisp.web.rendering import STATIC
-from haywisp.web.routes import before, files, horses, own_words, people, plans, reports, said, today, vet, visits
+from haywisp.web.routes import (
+    before,
+    files,
+    horses,
+    own_words,
+    people,
+    plans,
+    recordings,
+    reports,
+    said,
+    today,
+    vet,
+    visits,
+)
 from haywisp.web.security import Guard
 
-ROOMS = (today, horses, people, visits, files, before, own_words, said, plans, reports, vet)
+ROOMS = (today, horses, people, visits, files, before, own_words, recordings, said, plans, reports, vet)
 
 
 class KeptFiles(StaticFiles):

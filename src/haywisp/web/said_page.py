@@ -5,9 +5,12 @@ from dataclasses import dataclass, replace
 from urllib.parse import parse_qs, urlsplit
 
 from haywisp.usecases.views import EntryView, SaidPage, Timeline
+from haywisp.usecases.views.recordings import Sounds
 from haywisp.web.pieces import Piece, lines_in, piece_of, questions_first
 from haywisp.web.timeline import draw
 from haywisp.web.words import rows
+
+NO_SOUNDS = Sounds((), (), 0, 0, 0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +65,7 @@ def within(timeline: Timeline, shown: Sequence[EntryView]) -> Timeline:
     )
 
 
-def review_values(view: SaidPage, place: Place = Place()) -> dict[str, object]:
+def review_values(view: SaidPage, place: Place = Place(), sounds: Sounds = NO_SOUNDS) -> dict[str, object]:
     """What the review's own part of the page needs; ``entries`` are all of them and ``shown`` those of the piece."""
     entries = entries_in_time(view)
     piece = piece_of(entries, start=place.start, thread=place.thread)
@@ -75,6 +78,7 @@ def review_values(view: SaidPage, place: Place = Place()) -> dict[str, object]:
         "asked": questions_first(view.questions, shown),
         "looked": looked(entries),
         "quotes": view.quotes,
+        "sounds": sounds,
         "offer_to": "",
         "offered": "",
         "drawing": draw(within(view.by_region, shown), None if piece.whole else window(piece, view.by_region)),
@@ -86,9 +90,10 @@ def window(piece: Piece, timeline: Timeline) -> tuple[float, float]:
     return max(0.0, piece.begins), min(timeline.length_s, piece.ends)
 
 
-def page_values(view: SaidPage, place: Place = Place()) -> Mapping[str, object]:
+def page_values(view: SaidPage, place: Place = Place(), sounds: Sounds = NO_SOUNDS) -> Mapping[str, object]:
     """What the whole page needs."""
-    values = review_values(view, place)
+    values = review_values(view, place, sounds)
     piece = values["piece"]
     assert isinstance(piece, Piece)
-    return values | {"rows": rows(lines_in(view.lines, piece), entries_in_time(view), view.repairs)}
+    lines = rows(lines_in(view.lines, piece), entries_in_time(view), view.repairs, sounds.passages)
+    return values | {"rows": lines}

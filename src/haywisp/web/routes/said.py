@@ -9,6 +9,7 @@ from haywisp.errors import HaywispError
 from haywisp.usecases import App, Changed, NotFound, Refused, restoring
 from haywisp.usecases import said as use
 from haywisp.usecases.forms import beside
+from haywisp.usecases.in_record import sounds
 from haywisp.usecases.moments import moment_of
 from haywisp.usecases.rereading import words_changed
 from haywisp.usecases.teaching import offers
@@ -55,7 +56,7 @@ def accept_all(request: Request, app: Wired, visit_id: str) -> Response:
     if not wants_piece(request):
         return go_to(request, f"/visits/{visit_id}/said#finish")
     told = f"{before - left} accepted." + (f" {left} wait for the answer to a question." if left else "")
-    values = review_values(use.said(app, visit_id), place_of(request))
+    values = review_values(use.said(app, visit_id), place_of(request), sounds(app, visit_id))
     review = render("parts/review.html", out_of_band=False, **values)
     return HTMLResponse(review + heads(values) + spoken(told))
 
@@ -216,7 +217,7 @@ def said_page(
         "offer_to": offer_to,
         "offered": offered(offers(app, offer_to), visit_id) if known else "",
     }
-    return page("said.html", status, problem=problem, **{**page_values(view, place), **own})
+    return page("said.html", status, problem=problem, **{**page_values(view, place, sounds(app, visit_id)), **own})
 
 
 def add_page(app: App, visit_id: str, part: str, form: Mapping[str, object], *, problem: str = "") -> Response:

@@ -7,11 +7,12 @@ from fastapi.responses import Response
 from starlette.datastructures import FormData, UploadFile
 
 from haywisp.errors import HaywispError
-from haywisp.usecases import App, Refused
+from haywisp.usecases import App, Refused, recordings
 from haywisp.usecases import visits as use
 from haywisp.usecases.asking import ask_page
 from haywisp.usecases.listening import LARGEST_FILE
 from haywisp.usecases.origins import origins
+from haywisp.usecases.recordings import is_sound
 from haywisp.web.failures import status_of
 from haywisp.web.forms import Form, day_of, text_of, whole_number
 from haywisp.web.rendering import go_to, page, wants_piece
@@ -38,6 +39,9 @@ def visit(app: Wired, visit_id: str) -> Response:
 def hear(request: Request, app: Wired, visit_id: str, form: Form) -> Response:
     try:
         file_name, data = narration_of(form)
+        if is_sound(data):
+            recordings.add_bytes(app, visit_id, file_name, data)
+            return go_to(request, f"/visits/{visit_id}/record")
         heard = use.hear(app, visit_id, file_name, data, again=bool(text_of(form, "again")))
     except HaywispError as error:
         if wants_piece(request):
@@ -93,6 +97,8 @@ def visit_page(
         visit=view.visit,
         file_name=view.file_name,
         limit=LARGEST_FILE,
+        sound_piece=recordings.MOST_PIECE // 2,
+        sound_most=recordings.MOST_BYTES,
         problem=problem,
         pasted=pasted,
         again=again,

@@ -20,7 +20,7 @@ function shown(text) {
 
 function textOf(range) {
   const part = range.cloneContents();
-  for (const other of part.querySelectorAll(".said-time, .meant")) other.remove();
+  for (const other of part.querySelectorAll(".said-time, .meant, .again-mark")) other.remove();
   return part.textContent;
 }
 

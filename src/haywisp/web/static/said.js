@@ -94,6 +94,7 @@ const KEYS = {
     const words = document.activeElement?.closest("[data-entries]");
     choose(words ? entryOf(words.dataset.entries.split(" ")[0]) : current() ?? shown()[0]);
   },
+  l: () => document.dispatchEvent(new CustomEvent("haywisp:listen")),
   q: () => {
     const asked = [...page.querySelectorAll("[data-question]")];
     const next = asked[(asked.findIndex((one) => one.contains(document.activeElement)) + 1) % asked.length];

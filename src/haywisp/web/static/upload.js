@@ -1,4 +1,9 @@
 // Giving a visit its narration: dropping a file anywhere in the box, pasting, the size checked first, and progress.
+import { newId } from "./kept.js";
+import { Refused, begin, finish, persist, put } from "./sending.js";
+
+const SOUND = /\.(wav|m4a|mp4|mp3|ogg|oga|opus|webm|aac|flac|amr|3gp|caf|aiff?)$/i;
+const isSound = (file) => Boolean(file) && (/^(audio|video)\//.test(file.type) || SOUND.test(file.name));
 const form = document.querySelector("[data-upload]");
 
 function say(text) {
@@ -67,8 +72,47 @@ if (form) {
     event.preventDefault();
   });
 
+  // Sound is large, and a signal is weak: it goes piece by piece, and goes on where it was when it is given again.
+  const sendSound = async (sound) => {
+    const size = Number(form.dataset.piece);
+    const known = `haywisp-upload:${form.dataset.visit}:${sound.name}:${sound.size}:${sound.lastModified}`;
+    const id = localStorage.getItem(known) ?? newId();
+    localStorage.setItem(known, id);
+    const onWait = (waits) => { words.textContent = waits ? "No connection just now. It goes on when there is one." : "Sending…"; };
+    bar.value = 0;
+    onWait(false);
+    sending.hidden = false;
+    form.querySelector(".send").disabled = true;
+    try {
+      const { pieces } = await persist(() => begin({ id, visit: form.dataset.visit, name: sound.name }), onWait);
+      const there = new Set(pieces);
+      const count = Math.ceil(sound.size / size);
+      for (let number = 0; number < count; number += 1) {
+        const piece = sound.slice(number * size, (number + 1) * size);
+        if (!there.has(number)) await persist(() => put(id, number, id, piece), onWait);
+        bar.value = (100 * (number + 1)) / count;
+      }
+      await persist(() => finish(id, count, 0), onWait);
+      localStorage.removeItem(known);
+      window.location.assign(`/visits/${form.dataset.visit}/record`);
+    } catch (fault) {
+      say(fault instanceof Refused ? fault.message : `The file could not be read (${fault.message}). Choose it again.`);
+    } finally {
+      sending.hidden = true;
+      form.querySelector(".send").disabled = false;
+    }
+  };
+
   form.addEventListener("htmx:confirm", (event) => {
     form.querySelector("#upload-message").replaceChildren();
+    const [sound] = file.files;
+    if (isSound(sound)) {
+      event.preventDefault();
+      if (!sound.size) say(`${sound.name} is empty: nothing was recorded into it.`);
+      else if (sound.size > Number(form.dataset.most)) say(`That recording is larger than ${Math.floor(Number(form.dataset.most) / 1073741824)} GB, so it was not sent.`);
+      else sendSound(sound);
+      return;
+    }
     if (tooBig(file.files[0])) {
       event.preventDefault();
       say(TOO_BIG(Number(form.dataset.limit)));
