@@ -51,6 +51,9 @@ class Workers:
             one.wait()
 
 
+on_sqlite = pytest.mark.parametrize("jobs_url", ["sqlite"], indirect=True)
+
+
 @pytest.fixture
 def workers(jobs_url: str, tmp_path: Path) -> Iterator[Workers]:
     made = Workers(jobs_url, tmp_path)
@@ -58,6 +61,7 @@ def workers(jobs_url: str, tmp_path: Path) -> Iterator[Workers]:
     made.end()
 
 
+@on_sqlite
 def test_a_worker_that_is_killed_goes_on_at_the_part_it_was_at(workers: Workers) -> None:
     workers.order(1)
     first = workers.start()
@@ -72,6 +76,7 @@ def test_a_worker_that_is_killed_goes_on_at_the_part_it_was_at(workers: Workers)
     assert paper == ["begin 1", "part 0", "part 1", "part 2", "part 2", "part 3", "part 4", "end 30"]
 
 
+@pytest.mark.parametrize("jobs_url", [pytest.param("postgresql", marks=pytest.mark.postgresql)], indirect=True)
 def test_another_worker_takes_over_from_one_that_never_comes_back(workers: Workers, tmp_path: Path) -> None:
     first = workers.start()
     workers.order(1)
@@ -88,6 +93,7 @@ def test_another_worker_takes_over_from_one_that_never_comes_back(workers: Worke
     assert workers.wait_for("end 30").count("part 1") == 1
 
 
+@on_sqlite
 @pytest.mark.parametrize(("word", "told"), [("stop", None), ("break", "failed Something went wrong on our side.")])
 def test_a_further_attempt_keeps_the_parts_that_are_done(workers: Workers, word: str, told: str | None) -> None:
     workers.say(word)

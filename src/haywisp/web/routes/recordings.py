@@ -1,6 +1,6 @@
 """Recordings: made on the page of the visit, sent piece by piece, heard, listened to, deleted."""
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from fastapi import APIRouter, Query, Request
 from fastapi.responses import FileResponse, JSONResponse, Response
@@ -147,7 +147,7 @@ def passages(request: Request, app: App, recording_id: str) -> Response:
     return page("parts/listen_again.html", visit_id=visit_id, sounds=in_record.sounds(app, visit_id))
 
 
-def list_values(app: App, visit_id: str) -> dict[str, object]:
+def list_values(app: App, visit_id: str) -> dict[str, Any]:
     rows = use.rows(app, visit_id)
     return {"visit_id": visit_id, "rows": rows, "moving": any(one.moving for one in rows)}
 

@@ -6,6 +6,7 @@ if (bar) {
   const player = bar.querySelector("[data-player]");
   const button = bar.querySelector("[data-listen-word]");
   const words = bar.querySelector("[data-listen-text]");
+  const hint = bar.querySelector("[data-listen-hint]");
   const sounds = [...bar.querySelectorAll("[data-sound]")].map(({ dataset }) => ({
     address: dataset.sound, starts: Number(dataset.starts), ends: Number(dataset.ends),
   }));
@@ -24,6 +25,9 @@ if (bar) {
     const sound = sounds.find((one) => from >= one.starts - 1 && from < one.ends + 1);
     if (!sound) return;
     load(sound);
+    // Until something is played the bar is one line: on a phone every line counts.
+    player.hidden = false;
+    hint.hidden = true;
     until = to === Infinity ? to : to + BEFORE_S;
     const at = Math.max(0, from - sound.starts - BEFORE_S);
     const go = () => {
@@ -38,7 +42,6 @@ if (bar) {
   };
   const choose = (word) => {
     chosen = word;
-    button.disabled = !sounds.length;
     words.textContent = `Listen from “${word.textContent}”`;
   };
   const mark = (time) => {
@@ -49,6 +52,9 @@ if (bar) {
     now?.classList.add("now");
   };
 
+  button.disabled = !playing;
+  hint.hidden = !playing;
+  player.hidden = true;
   if (playing) load(playing);
   player.addEventListener("timeupdate", () => {
     const time = playing.starts + player.currentTime;
@@ -65,7 +71,7 @@ if (bar) {
   player.addEventListener("error", () => {
     words.textContent = "The recording can’t be played here just now.";
   });
-  button.addEventListener("click", () => chosen && listen(Number(chosen.dataset.at)));
+  button.addEventListener("click", () => listen(chosen ? Number(chosen.dataset.at) : playing.starts));
   document.addEventListener("click", (event) => {
     const from = event.target.closest("[data-from]");
     const word = event.target.closest("[data-at]");

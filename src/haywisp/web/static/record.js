@@ -212,6 +212,7 @@ async function ended() {
 // The level that comes in, and whether anything does.
 function measure(stream) {
   const context = new AudioContext();
+  context.resume();
   const meter = context.createAnalyser();
   meter.fftSize = 1024;
   context.createMediaStreamSource(stream).connect(meter);
