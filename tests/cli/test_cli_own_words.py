@@ -19,7 +19,7 @@ SAID = (
 @pytest.fixture
 def heard(shell: Shell, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Shell:
     build = bootstrap.build
-    monkeypatch.setattr(bootstrap, "build", lambda url=None: replace(build(url), listen=listen))
+    monkeypatch.setattr(bootstrap, "build", lambda url=None, **told: replace(build(url, **told), listen=listen))
     shell.good("owner", "add", "Ann Example")
     shell.good("yard", "add", "Example Farm")
     shell.good("horse", "add", "Bramble", "--owner", "ann example", "--yard", "Example Farm")

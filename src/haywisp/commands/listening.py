@@ -12,7 +12,7 @@ import typer
 
 from haywisp.commands.files import NoFile, write_file
 from haywisp.commands.horses import Json
-from haywisp.commands.output import as_json, heading, items, say
+from haywisp.commands.output import as_json, heading, items, say, short
 
 if TYPE_CHECKING:
     from haywisp.usecases.recording_file import FileHeard
@@ -24,6 +24,7 @@ LONG_S = 60.0
 
 
 def listen(
+    context: typer.Context,
     file: Annotated[Path, typer.Argument(help="A recording: wav, m4a, mp3, ogg or webm.")],
     words: Annotated[Path | None, typer.Option(help="Write the words with their times to this file.")] = None,
     model: Annotated[Path | None, typer.Option(help="Folder of another Whisper model, in CTranslate2's form.")] = None,
@@ -32,9 +33,15 @@ def listen(
         Path | None, typer.Option(help="Folder for what was heard so far; the user's data folder unless told.")
     ] = None,
     language: Annotated[str, typer.Option(help="The language of the tables.")] = "en",
+    visit: Annotated[
+        str, typer.Option(metavar="VISIT", help="Keep it with this visit: its id, or a horse's name for its newest.")
+    ] = "",
     json: Json = False,
 ) -> None:
-    """Hear a recording and understand it, without keeping it. Stopped with Ctrl-C, it goes on when asked again."""
+    """Hear a recording and understand it; with --visit the sound and what was heard are kept.
+
+    Stopped with Ctrl-C, it goes on when asked again.
+    """
     from haywisp import bootstrap
     from haywisp.usecases.recording_file import heard_file
 
@@ -55,6 +62,8 @@ def listen(
     if words is not None:
         write_file(words, heard.words_json.encode())
     _print_json(heard, language) if json else _print(heard, words, language)
+    if visit and heard.complete:
+        _keep(context, visit, file, heard)
     if not heard.complete:
         _say_stopped(heard, folder)
         raise typer.Exit(STOPPED)
@@ -158,6 +167,18 @@ def _print_json(heard: "FileHeard", language: str) -> None:
             "record": record,
         }
     )
+
+
+def _keep(context: typer.Context, visit: str, file: Path, heard: "FileHeard") -> None:
+    from haywisp.commands.opening import opened
+    from haywisp.usecases.hearing import add_heard
+    from haywisp.usecases.naming import visit_named
+    from haywisp.usecases.recordings import row
+
+    with opened(context) as app:
+        kept = row(app, add_heard(app, visit_named(app, visit).id, file, heard.heard).id)
+    where = "it is the visit's narration" if kept.in_record else "put it in the record on the visit's page, Hands on"
+    typer.echo(f"Kept with the visit ({short(kept.id)}); {where}.", err=True)
 
 
 def _say_stopped(heard: "FileHeard", folder: Path) -> None:

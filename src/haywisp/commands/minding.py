@@ -4,6 +4,7 @@ import os
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -11,6 +12,7 @@ from pathlib import Path
 from haywisp.commands.opening import Opened
 
 ENDS_WITHIN_S = 3.0
+LOOKS_EVERY_S = 0.2
 #: How long to wait before a worker that died is started again; twice as long each time that it died at once.
 FIRST_WAIT_S, LONGEST_WAIT_S = 1.0, 60.0
 LIVED_S = 30.0
@@ -31,31 +33,33 @@ class Minder:
     def end(self) -> None:
         """End the worker; a part that it is at is done again by the next one."""
         self._ending.set()
-        child = self.child
-        if child is not None and child.stdin is not None:
-            with suppress(OSError):
-                child.stdin.close()
-            with suppress(subprocess.TimeoutExpired):
-                child.wait(ENDS_WITHIN_S)
-            child.kill()
-        self._thread.join(ENDS_WITHIN_S)
+        self._thread.join(2 * ENDS_WITHIN_S)
 
     def _mind(self) -> None:
-        import time
-
         wait = FIRST_WAIT_S
         while not self._ending.is_set():
             began = time.monotonic()
             # The end of its standard input tells the child that this process is gone, however it went.
-            self.child = subprocess.Popen(
+            with subprocess.Popen(
                 [sys.executable, "-m", "haywisp", "worker", "--with-parent"],
                 stdin=subprocess.PIPE,
                 stdout=subprocess.DEVNULL,
                 env=dict(self._environment),
-            )
-            self.child.wait()
+            ) as child:
+                self.child = child
+                while child.poll() is None and not self._ending.is_set():
+                    self._ending.wait(LOOKS_EVERY_S)
+                self._close(child)
             wait = FIRST_WAIT_S if time.monotonic() - began > LIVED_S else min(2 * wait, LONGEST_WAIT_S)
             self._ending.wait(wait)
+
+    def _close(self, child: "subprocess.Popen[bytes]") -> None:
+        assert child.stdin is not None
+        with suppress(OSError):
+            child.stdin.close()
+        with suppress(subprocess.TimeoutExpired):
+            child.wait(ENDS_WITHIN_S)
+        child.kill()
 
 
 @contextmanager

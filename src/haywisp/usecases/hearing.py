@@ -3,6 +3,7 @@
 import json
 from collections.abc import Sequence
 from dataclasses import replace
+from pathlib import Path
 
 from haywisp.errors import HaywispError
 from haywisp.jobs.types import Order, Plain, Stopped, Work
@@ -13,7 +14,7 @@ from haywisp.store.types import Unit
 from haywisp.usecases.app import App
 from haywisp.usecases.hearing_own import own_words_kept
 from haywisp.usecases.in_record import put_in_record
-from haywisp.usecases.recordings import recording_of, shelf_of
+from haywisp.usecases.recordings import add_file, recording_of, shelf_of
 from haywisp.usecases.sounding import WORDS, words_as_json
 
 NAME = "hear"
@@ -128,16 +129,17 @@ def _first_of_visit(app: App, heard: Recording) -> None:
         put_in_record(app, heard.id)
 
 
-def add_heard(app: App, recording: Recording, heard: Heard) -> None:
-    """What the command line has heard of a recording by itself."""
+def add_heard(app: App, visit_id: str, source: Path, heard: Heard) -> Recording:
+    """A file that the command line has heard by itself, kept with a visit as if a worker had heard it."""
+    made = add_file(app, visit_id, source, source.name, state="stopped")
+    kept = shelf_of(app).sound(made.id)
+    if kept is not None:
+        app.ear.playable(kept, kept.parent)
     with app.units() as unit:
-        known = unit.recording_to_change(recording.id)
-        if known is not None:
-            unit.save_recording(replace(known, seconds=heard.sound.seconds, sentence=_mended(heard.sound)))
-    source = shelf_of(app).sound(recording.id)
-    if source is not None:
-        app.ear.playable(source, source.parent)
-    keep(app, replace(recording, seconds=heard.sound.seconds), heard.transcript.words, heard.again)
+        made = replace(made, seconds=heard.sound.seconds, sentence=_mended(heard.sound))
+        unit.save_recording(made)
+    keep(app, made, heard.transcript.words, heard.again)
+    return made
 
 
 def failed(app: App, order: Order, sentence: str) -> None:

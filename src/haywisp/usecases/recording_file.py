@@ -36,6 +36,7 @@ class FileHeard:
     seconds: float
     heard_until: float
     complete: bool
+    heard: "Heard"
 
 
 SAYS = {
@@ -72,6 +73,7 @@ def heard_file(
         seconds=heard.sound.seconds,
         heard_until=heard.heard_until,
         complete=heard.complete,
+        heard=heard,
     )
 
 

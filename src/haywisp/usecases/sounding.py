@@ -9,17 +9,12 @@ from typing import Any
 from haywisp.narration.types import Word
 from haywisp.record.types import Passage, Recording, StoredNarration
 from haywisp.report.wording import mmss
+from haywisp.usecases.recording_file import SAYS
 from haywisp.usecases.views.recordings import PassageView, SoundPiece
 
 #: Between two recordings of a visit, so that no sentence goes over their border.
 GAP_S = 2.0
 WORDS = "words.json"
-WHY = {
-    "unheard": "Somebody speaks here, and no words were made out.",
-    "loop": "The same words come over and over: what was really said may be missing.",
-    "prompted": "A trade word was heard only because it was expected.",
-    "dropped": "Words were heard here once and not the second time.",
-}
 
 
 def words_as_json(words: Iterable[Word]) -> list[dict[str, Any]]:
@@ -95,7 +90,7 @@ def passage_views(piece: SoundPiece, one: Recording) -> list[PassageView]:
             end=piece.start + passage.end,
             time=mmss(piece.start + passage.start),
             reason=passage.reason,
-            why=WHY.get(passage.reason, ""),
+            why=SAYS.get(passage.reason, ""),
             listened=passage.listened,
             typed=passage.typed,
         )
