@@ -60,7 +60,7 @@ def test(arguments: list[str]) -> None:
     run(PYTHON, "-m", "ruff", "check", ".")
     run(PYTHON, "-m", "ruff", "format", "--check", ".")
     run(PYTHON, "-m", "mypy")
-    run(PYTHON, "-m", "pytest", *(arguments or ["-n", "2"]))
+    run(PYTHON, "-m", "pytest", *(arguments or ["-n", "2", "--dist", "loadgroup"]))
 
 
 def main(arguments: list[str]) -> None:

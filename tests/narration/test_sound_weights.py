@@ -36,7 +36,8 @@ from haywisp.narration.sound.recogniser import WEIGHTS_SHA256, embedded_folder, 
 from haywisp.narration.sound.voicing import voice_between
 from haywisp.narration.sound.working_file import samples
 
-pytestmark = [*speech, *voices]
+# One process hears the sessions, not each of them.
+pytestmark = [*speech, *voices, pytest.mark.xdist_group("weights")]
 TABLES = load_tables()
 NAMES = ("k01", "k02", "k03")
 
