@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from haywisp.narration import resolving
 from haywisp.narration.clauses import DONE, Clause
 from haywisp.narration.hands import Hands
 from haywisp.narration.mentions import Mention
@@ -12,7 +13,8 @@ LATE_SHARE = 0.55
 STILL_AT_WORK = 2
 DECISION_REACH = 70
 DECIDED = (DONE, "next", "advice")
-JOINS = frozenset({"and", "but"})
+TERSE = 1
+COUNT_REACH = 8
 
 
 class Decider:
@@ -31,8 +33,6 @@ class Decider:
         begins = scene.mentions.within("after-begins", clause.first, clause.last)
         if clause.mode == DONE and begins and clause.first >= self.last_onset:
             self._work_is_over(scene.start(clause.first))
-        if clause.mode not in DECIDED and not self._allowed(clause):
-            return
         over = self.after or clause.first >= self.last_onset
         for mention in scene.mentions.within("action", clause.first, clause.last):
             if self._decided(mention, clause, over):
@@ -42,8 +42,48 @@ class Decider:
         if not over:
             return
         for mention in scene.mentions.within("after", clause.first, clause.last):
-            if (clause.mode in DECIDED or self._allowed(clause)) and not scene.denied(mention.first, clause.first, 3):
+            if self._spoken(mention, clause) and self._meant(mention, clause) and not self._still_done(mention):
                 self._add(mention)
+        self._hear_terse(clause)
+
+    def _hear_terse(self, clause: Clause) -> None:
+        """Once the work is over, take an action that is nearly all of a clause ("Farrier.")."""
+        few = self.scene.mentions.within("terse-action", clause.first, clause.last)
+        if not self.after or not few or clause.mode not in DECIDED:
+            return
+        if clause.last - clause.first - few[0].length <= TERSE and self._meant(few[0], clause):
+            self._add(few[0])
+
+    def _spoken(self, mention: Mention, clause: Clause) -> bool:
+        """Whether the mode of a clause lets an action be decided: "next" of no later session, leave that is given."""
+        scene = self.scene
+        cues = [m for m in scene.mentions.within("mode", clause.first, clause.last) if m.id == clause.mode]
+        if clause.mode == DONE or self._allowed(clause) or (cues and all(m.first >= mention.last for m in cues)):
+            return True
+        if clause.mode == "advice":
+            return not resolving.words(scene, "unsure") & set(scene.words(clause)[:3])
+        if clause.mode == "next":
+            return not any(scene.tokens[cue.last - 1].text in resolving.words(scene, "later") for cue in cues)
+        return clause.mode == "declined" and (resolving.negative(scene, mention) or resolving.leaves(scene, mention))
+
+    def _meant(self, mention: Mention, clause: Clause) -> bool:
+        """Whether an action is neither denied nor put aside."""
+        scene = self.scene
+        held = resolving.negative(scene, mention) or not resolving.denied(scene, mention, clause)
+        return held and resolving.resolved(scene, mention, clause)
+
+    def _rests(self, mention: Mention) -> bool:
+        """Whether longer words make a rest of what would spare a place ("no harness on him this week")."""
+        after = self.scene.mentions.within("after", mention.first - 1, mention.last)
+        return any(m.id == "rest" and m.first <= mention.first and m.last >= mention.last for m in after)
+
+    def _still_done(self, mention: Mention) -> bool:
+        """Whether what could be homework is done now, as a count follows it ("now the carrot, one, two")."""
+        if self.after or mention.id not in ("baited-stretches", "warmth"):
+            return False
+        if "i" in [token.text for token in self.scene.tokens[max(0, mention.first - COUNT_REACH // 2) : mention.first]]:
+            return True
+        return any(mention.first <= count.first <= mention.last + COUNT_REACH for count in self.scene.counts)
 
     def _allowed(self, clause: Clause) -> bool:
         """Whether "you can" gives leave for afterwards, and is no talk of what could be done."""
@@ -52,14 +92,17 @@ class Decider:
 
     def _decided(self, mention: Mention, clause: Clause, over: bool) -> bool:
         scene = self.scene
-        if mention.id == "stop-session":
-            return clause.mode == DONE and self._little_follows(mention)
-        if mention.id == "recheck":
-            return over
-        if clause.mode not in (DONE, "advice"):
+        if resolving.broken(scene, mention) or not self._spoken(mention, clause):
             return False
-        denied = scene.denied(mention.first, clause.first, 3, JOINS) and mention.id != "avoid-site"
-        return not denied and (over or scene.has("asks", clause) or mention.id == "avoid-site")
+        if mention.id == "stop-session":
+            return not resolving.asked(scene, mention) and self._little_follows(mention)
+        if mention.id != "avoid-site" and not self._meant(mention, clause):
+            return False
+        if over and self._rests(mention):
+            return False
+        if mention.id == "avoid-site" and not resolving.resolved(scene, mention, clause):
+            return False
+        return over or mention.id == "avoid-site" or (mention.id != "recheck" and scene.has("asks", clause))
 
     def _little_follows(self, mention: Mention) -> bool:
         """Whether hardly any work is told of after these words, so that they can have ended it."""
@@ -72,7 +115,7 @@ class Decider:
 
     def _add(self, mention: Mention) -> None:
         scene = self.scene
-        held = scene.mentions.within("no-action", max(0, mention.first - 4), mention.last)
+        held = scene.mentions.within("no-action", max(0, mention.first - 8), mention.last)
         if any(m.first <= mention.first and m.last >= mention.last for m in held):
             return
         if any(action.kind == mention.id for action in self.actions):
@@ -91,8 +134,14 @@ def onsets(scene: Scene) -> list[int]:
         for clause in scene.clauses
         if clause.mode == DONE
         for m in scene.mentions.within("technique", clause.first, clause.last)
-        if m.id not in {"warmth", "baited-stretch", "cooling", "hacking", "stroking"}
+        if m.id not in {"warmth", "baited-stretch", "cooling", "hacking", "stroking"} and not homework(scene, m)
     ]
+
+
+def homework(scene: Scene, technique: Mention) -> bool:
+    """Whether the words of a technique are those of exercise for afterwards ("on the long lines")."""
+    near = scene.mentions.within("after", technique.first - 4, technique.last)
+    return any(m.id in resolving.EXERCISE and m.first <= technique.first and m.last >= technique.last for m in near)
 
 
 def among_decisions(scene: Scene, place: int) -> bool:

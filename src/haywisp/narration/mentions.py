@@ -66,7 +66,7 @@ class Mentions:
         aspects = uncovered(settled(self._kind("aspect")), self._kind("no-aspect"))
         aspects = beaten_by(uncovered(aspects, [*signs, *techniques], strict=True), signs, ties=False)
         sides = sides_of(tokens, self._kind("side"), structures, lexicon)
-        leave_alone = [m for m in settled(self._kind("action")) if m.id == "avoid-site"]
+        actions = settled(self._kind("action"))
         kept = {
             "technique": techniques,
             "weak": uncovered(settled(self._kind("weak")), self._kind("no-weak")),
@@ -76,7 +76,7 @@ class Mentions:
             "side": sides,
             "pressure": uncovered(settled(self._kind("pressure")), [*self._kind("no-pressure"), *signs], strict=True),
             "talk": uncovered(settled(self._kind("talk")), self._kind("no-talk"), strict=True),
-            "mode": modes_of(uncovered(settled(self._kind("mode")), self._kind("no-mode")), [*signs, *leave_alone]),
+            "mode": modes_of(uncovered(settled(self._kind("mode")), self._kind("no-mode")), signs, actions),
             "same": uncovered(uncovered(settled(self._kind("same")), self._kind("no-same")), sides, strict=True),
             "terse-sign": uncovered(settled(self._kind("terse-sign")), no_signs),
         }
@@ -189,11 +189,11 @@ def beaten_by(mentions: Sequence[Mention], rivals: Sequence[Mention], ties: bool
     return [mention for mention in mentions if not beaten(mention)]
 
 
-def modes_of(found: Sequence[Mention], held: Sequence[Mention]) -> list[Mention]:
-    """Cues of modality, without refusals that are part of a sign or of leaving a place alone ("leave that alone")."""
-    refusals = [mention for mention in found if mention.id in ("declined", "next")]
-    free = set(uncovered(refusals, held))
-    return [mention for mention in found if mention.id not in ("declined", "next") or mention in free]
+def modes_of(found: Sequence[Mention], signs: Sequence[Mention], actions: Sequence[Mention]) -> list[Mention]:
+    """Cues of modality, without those that are part of a sign or a decision ("leave that alone", "I'd get the vet")."""
+    apart = {"declined": [*signs, *actions], "next": [*signs, *actions], "could": actions, "usual": actions}
+    kept = [set(uncovered([m for m in found if m.id == mode], held)) for mode, held in apart.items()]
+    return [mention for mention in found if mention.id not in apart or any(mention in free for free in kept)]
 
 
 def sides_of(
