@@ -61,7 +61,9 @@ class Decider:
         if clause.mode == DONE or self._allowed(clause) or (cues and all(m.first >= mention.last for m in cues)):
             return True
         if clause.mode == "advice":
-            return not resolving.words(scene, "unsure") & set(scene.words(clause)[:3])
+            return not scene.has("mode", clause, "usual") and not resolving.words(scene, "unsure") & set(
+                scene.words(clause)[:3]
+            )
         if clause.mode == "next":
             return not any(scene.tokens[cue.last - 1].text in resolving.words(scene, "later") for cue in cues)
         return clause.mode == "declined" and (resolving.negative(scene, mention) or resolving.leaves(scene, mention))
