@@ -96,7 +96,8 @@ class Attending(Mirroring):
         pending = self.pending
         if technique != "passive-stretch" or len(targets) != 1 or pending is None or when - pending.start > PENDING_S:
             return targets
-        held = all(targets[0] in self.scene.around([s]) and self.scene.region(s) != s for s in pending.structures)
+        deep = self.scene.lexicon.by_limb
+        held = all(s in deep and targets[0] in self.scene.around([s]) for s in pending.structures)
         return list(pending.structures) if held else targets
 
     def _narrows(self, current: Draft, clause: Clause, targets: Sequence[str]) -> bool:

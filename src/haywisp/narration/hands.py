@@ -98,6 +98,8 @@ class Hands(Repeating):
         for mention in self.scene.mentions.within("technique", clause.first, clause.last):
             if self.scene.denied(mention.first, clause.first, 3) or any(m.id == mention.id for m in found):
                 continue
+            if self._done_by_horse(mention):
+                continue
             found.append(mention)
         if not found:
             found = self._weak(clause) or self._tool_alone(clause)
@@ -113,10 +115,16 @@ class Hands(Repeating):
             mention
             for mention in self.scene.mentions.within("weak", clause.first, clause.last)
             if not self.scene.denied(mention.first, clause.first, 3)
+            and not self._done_by_horse(mention)
             and not self.scene.mentions.within("aspect", clause.first, mention.first)
             and not self.scene.mentions.within("sign", clause.first, mention.last)
         ]
         return found[:1]
+
+    def _done_by_horse(self, mention: Mention) -> bool:
+        """Whether "it glides", "she rocks" tells what the horse or its skin does."""
+        before = self.scene.tokens[mention.first - 1].text if mention.first else ""
+        return before in {"it", "he", "she", "skin", "hide"} and self.scene.tokens[mention.first].text.endswith("s")
 
     def _counted_at_once(self, clause: Clause) -> bool:
         """Whether a few words ("and I press") are followed at once by a count, with a bout under the hands."""

@@ -42,6 +42,7 @@ class Lexicon:
     tool_means: Mapping[str, str] = field(default_factory=dict)
     skin_over: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     siblings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    by_limb: frozenset[str] = frozenset()
     limb_of: Mapping[str, str] = field(default_factory=dict)
     wholes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     compiler: Compiler | None = None
@@ -171,6 +172,7 @@ def build(tables: Tables) -> Lexicon:
         tool_means=techniques.get("tool_means", {}),
         skin_over=techniques.get("skin_over", {}),
         siblings={name: tuple(others) for name, others in techniques["siblings"].items()},
+        by_limb=frozenset(structures.get("by_limb", {}).get("structures", ())),
         limb_of=structures.get("limb_of", {}),
         central=frozenset(structures["central"]["structures"]),
         wholes={part: tuple(wholes) for part, wholes in structures["wholes"].items()},

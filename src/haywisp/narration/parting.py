@@ -34,6 +34,12 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
     structured = {mention.first for mention in mentions.all("structure")}
     heads = {count.first for count in counts(tokens, lexicon)}
     headed = {led_in(tokens, m.first, 0) for m in mentions.all("structure") if m.last in heads}
+    denials = {
+        place
+        for aspect in mentions.all("aspect")
+        for place in range(max(0, aspect.first - 2), aspect.first + 1)
+        if tokens[place].text in {"no", "not", "nothing"} and (place == 0 or not tokens[place - 1].text.startswith("'"))
+    }
     passes = lexicon.lists["number-passes"]
     starts = [0]
     counted = {
@@ -54,6 +60,9 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
         ):
             starts.append(place)
             continue
+        if place in denials and named_work(starts[-1], place, mentions):
+            starts.append(place)
+            continue
         if place in headed and place - starts[-1] > 1 and not mentions.within("technique", starts[-1], place):
             starts.append(place)
             continue
@@ -68,6 +77,13 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
         ):
             starts.append(place)
     return [(first, last) for first, last in zip(starts, [*starts[1:], len(tokens)], strict=True) if last > first]
+
+
+def named_work(first: int, place: int, mentions: Mentions) -> bool:
+    """Whether tokens up to a place name work and nothing that was found yet."""
+    work = mentions.within("technique", first, place) or mentions.within("same", first, place)
+    ended = [m for m in work if m.last >= place - 4]
+    return bool(ended) and not mentions.within("aspect", first, place)
 
 
 def breaking_pause(tokens: Sequence[Token]) -> float:

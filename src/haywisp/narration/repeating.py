@@ -14,6 +14,7 @@ AND_WORDS = 6
 AT_ONCE_S = 4.0
 WORKS_S = 4.0
 BACK_TO = frozenset({"on", "to", "at", "onto", "in"})
+PLACE_WORDS = 4
 LURED_S = 40.0
 
 
@@ -51,7 +52,7 @@ class Repeating(Attending):
             return self._same_again(clause, targets, said)
         if same and not targets and not observed:
             return self._same_count(clause, said)
-        if observed and not whole:
+        if observed and not whole and not self._place_then_found(clause, targets):
             return False
         return self._bare_place(clause, targets, said) or self._other_one(clause, targets, said, before)
 
@@ -71,6 +72,15 @@ class Repeating(Attending):
             return False
         self._begin_like(clause, model, targets, clause.first, said, True)
         return True
+
+    def _place_then_found(self, clause: Clause, targets: Sequence[str]) -> bool:
+        """Whether a muscle is named, worked and told of in a few words, on the second side ("quads, loose")."""
+        scene = self.scene
+        seen = [m.first for kind in ("aspect", "sign") for m in scene.mentions.within(kind, clause.first, clause.last)]
+        named = [m.last for m, _ in scene.structures(clause.first, min(seen))]
+        told = [token.text for token in scene.tokens[clause.first : min(seen)]]
+        bare = bool(named) and min(seen) - max(named) <= 1 and not set(told) & scene.lexicon.classes["be"]
+        return bare and bool(targets) and len(told) <= PLACE_WORDS and self._unmirrored()
 
     def _resumes(self, clause: Clause, targets: list[str], said: str | None) -> bool:
         """Whether the hands go back to what they were at ("back on the glute", "hands back on that hold")."""
