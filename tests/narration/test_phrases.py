@@ -93,7 +93,7 @@ ITEMS = st.sampled_from(["a", "b", "c", "a|b", "b?", "c?", "{his}", "{his}?", "n
 TEXTS = st.lists(st.sampled_from(["a", "b", "c", "his", "her", "not", "b.", "x", "(3.0)"]), max_size=12)
 
 
-@given(st.lists(st.lists(ITEMS, max_size=4), min_size=1, max_size=8), TEXTS)
+@given(st.lists(st.lists(ITEMS, max_size=4), min_size=1, max_size=12), TEXTS)
 def test_the_index_finds_what_trying_every_phrase_at_every_word_finds(rows: list[list[str]], said: list[str]) -> None:
     compiler = Compiler(CLASSES, ENDINGS)
     many = [compiler.phrase(" ".join(["a|his?", *row, "c"]), str(number)) for number, row in enumerate(rows)]

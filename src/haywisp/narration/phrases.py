@@ -9,13 +9,15 @@ A phrase is a row of items parted by blanks (EBNF)::
     option = word [ "+" ] | "{" class "}" ;    (* + : the word with its endings *)
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from haywisp.narration.tokens import Token
 
 LONG_SILENCE_S = 2.5
 DENIALS = frozenset({"not", "n't", "never"})
+# So many phrases that begin with one word are tried one by one: an index of them would cost more than it saves.
+FEW = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,19 +84,20 @@ class Compiler:
         else:
             optional = part.endswith("?")
             options = (part[:-1] if optional else part).split("|")
-            item = Item(frozenset().union(*(self._words(option, text) for option in options)), optional)
+            words = [self._words(option, text) for option in options]
+            item = Item(words[0].union(*words[1:]) if len(words) > 1 else words[0], optional)
         self._items[part] = item
         return item
 
     def _words(self, option: str, text: str) -> frozenset[str]:
         """The words that one option of a phrase stands for."""
+        if option.endswith("+"):
+            return inflected(option[:-1], self._endings)
         if option.startswith("{"):
             if option[1:-1] not in self._classes:
                 raise ValueError(f"The phrase {text!r} names the class {option}, which is not in the table.")
             return self._classes[option[1:-1]]
-        if option.endswith("+"):
-            return inflected(option[:-1], self._endings)
-        return frozenset({option})
+        return frozenset((option,))
 
 
 def compile_phrase(
@@ -107,29 +110,32 @@ def compile_phrase(
 class Opening:
     """The phrases that can begin with one word, by the word that must come next, so that few of them are tried."""
 
-    def __init__(self, word: str, phrases: Iterable[tuple[int, Phrase]]) -> None:
-        self._always: set[int] = set()
+    def __init__(self, word: str, phrases: Sequence[tuple[int, Phrase]]) -> None:
+        self._always: list[int] = []
+        self._soon: dict[str, list[tuple[int, list[int]]]] = {}
+        self._farthest = 0
         alike: dict[tuple[int, frozenset[str]], list[int]] = {}
         for number, phrase in phrases:
-            following = following_words(word, phrase.items)
+            following = following_words(word, phrase.items) if len(phrases) > FEW else None
             if following is None:
-                self._always.add(number)
+                self._always.append(number)
             else:
                 for reach_and_words in following:
                     alike.setdefault(reach_and_words, []).append(number)
-        self._soon: dict[str, list[tuple[int, list[int]]]] = {}
         for (reach, words), numbers in alike.items():
+            self._farthest = max(self._farthest, reach)
             for text in words:
                 self._soon.setdefault(text, []).append((reach, numbers))
-        self._farthest = max((reach for reach, _ in alike), default=-1)
 
     def likely(self, texts: Sequence[str], place: int) -> list[int]:
         """The numbers of the phrases that may fit at a place, in order; all that do fit are among them."""
-        likely = self._always
+        if not self._soon:
+            return self._always
+        likely = set(self._always)
         for distance, text in enumerate(texts[place + 1 : place + 2 + self._farthest]):
             for reach, numbers in self._soon.get(text, ()):
                 if distance <= reach:
-                    likely = likely.union(numbers)
+                    likely.update(numbers)
         return sorted(likely)
 
 
@@ -165,12 +171,12 @@ class Matcher:
     """Finds every place where one of many phrases fits, by the first word that each can begin with and the next."""
 
     def __init__(self, phrases: Iterable[Phrase]) -> None:
-        self._phrases = list(phrases)
+        self.phrases = tuple(phrases)
         # Words of an item are shared by the phrases of a compiler: each set of them is gone through once.
-        sets = {id(item.words): item.words for phrase in self._phrases for item in phrase.items}
+        sets = {id(item.words): item.words for phrase in self.phrases for item in phrase.items}
         self.words: set[str] = set().union(*sets.values())
         alike: dict[frozenset[str], list[int]] = {}
-        for number, phrase in enumerate(self._phrases):
+        for number, phrase in enumerate(self.phrases):
             alike.setdefault(openers(phrase.items), []).append(number)
         self._by_first: dict[str, list[list[int]]] = {}
         for words, numbers in alike.items():
@@ -180,29 +186,32 @@ class Matcher:
 
     def holding(self, word: str) -> list[str]:
         """The meanings of the phrases that name a word, each once, in the order of the tables."""
-        return list(dict.fromkeys(p.meaning for p in self._phrases if any(word in item.words for item in p.items)))
+        return list(dict.fromkeys(p.meaning for p in self.phrases if any(word in item.words for item in p.items)))
 
     def find(self, tokens: Sequence[Token]) -> list[Match]:
         """All matches, longest for each phrase and place, in order of place."""
         found: list[Match] = []
+        for place, end, phrase in self.fitting(tokens):
+            fixed = sum(1 for item in phrase.items if item.words and not item.optional)
+            found.append(Match(place, end, phrase.meaning, fixed))
+        return found
+
+    def fitting(self, tokens: Sequence[Token]) -> Iterator[tuple[int, int, Phrase]]:
+        """Where each phrase fits: its first token, the one after its last, and the phrase."""
         texts = [token.text for token in tokens]
         for place, text in enumerate(texts):
-            if text not in self._by_first:
-                continue
-            for number in self._opening(text).likely(texts, place):
-                phrase = self._phrases[number]
-                end = fits(phrase.items, 0, tokens, place)
-                if end is not None:
-                    fixed = sum(1 for item in phrase.items if item.words and not item.optional)
-                    found.append(Match(place, end, phrase.meaning, fixed))
-        return found
+            if text in self._by_first:
+                for number in self._opening(text).likely(texts, place):
+                    end = fits(self.phrases[number].items, 0, tokens, place)
+                    if end is not None:
+                        yield place, end, self.phrases[number]
 
     def _opening(self, word: str) -> Opening:
         """Made when a word is first said, as most words of the tables never are."""
         opening = self._openings.get(word)
         if opening is None:
             numbers = sorted(number for numbers in self._by_first[word] for number in numbers)
-            opening = Opening(word, [(number, self._phrases[number]) for number in numbers])
+            opening = Opening(word, [(number, self.phrases[number]) for number in numbers])
             self._openings[word] = opening
         return opening
 

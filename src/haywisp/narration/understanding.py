@@ -5,7 +5,7 @@ clause by three listeners: the hands (bouts), the observer (findings, responses)
 in doubt becomes a question. The grammar is written down in ``docs/grammar.md``.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from haywisp.knowledge import Tables
 from haywisp.narration.alerts import Watch, alerts_of, watch_of, with_alerts
@@ -40,15 +40,26 @@ def prepared(tables: Tables, own: tuple[OwnWord, ...] = ()) -> tuple[Lexicon, Ea
     held = _BUILT.get((id(tables), own))
     if held is None or held[0] is not tables:
         held = (tables, *_own_built(tables, own)) if own else (tables, *_built(tables))
-        for oldest in list(_BUILT)[: max(0, len(_BUILT) + 1 - MOST_BUILT)]:
-            _BUILT.pop(oldest, None)
-        _BUILT[id(tables), own] = held
+        _keep(held, own)
     return held[1], held[2]
+
+
+def _keep(held: tuple[Tables, Lexicon, Ear], own: tuple[OwnWord, ...] = ()) -> None:
+    for oldest in list(_BUILT)[: max(0, len(_BUILT) + 1 - MOST_BUILT)]:
+        _BUILT.pop(oldest, None)
+    _BUILT[id(held[0]), own] = held
 
 
 def _built(tables: Tables) -> tuple[Lexicon, Ear]:
     lexicon = build(tables)
     return lexicon, Ear(Repairer(lexicon), watch_of(lexicon))
+
+
+def heard_with(lexicon: Lexicon) -> Tables:
+    """Tables of their own that are heard with this lexicon, as for measuring what a row of the tables is worth."""
+    tables = replace(lexicon.tables)
+    _keep((tables, lexicon, Ear(Repairer(lexicon), watch_of(lexicon))))
+    return tables
 
 
 def _own_built(tables: Tables, own: tuple[OwnWord, ...]) -> tuple[Lexicon, Ear]:
