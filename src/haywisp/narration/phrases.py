@@ -91,12 +91,12 @@ class Compiler:
 
     def _words(self, option: str, text: str) -> frozenset[str]:
         """The words that one option of a phrase stands for."""
-        if option.endswith("+"):
-            return inflected(option[:-1], self._endings)
         if option.startswith("{"):
             if option[1:-1] not in self._classes:
                 raise ValueError(f"The phrase {text!r} names the class {option}, which is not in the table.")
             return self._classes[option[1:-1]]
+        if option.endswith("+"):
+            return inflected(option[:-1], self._endings)
         return frozenset((option,))
 
 
