@@ -12,6 +12,7 @@ PENDING_PLACE_S = 15.0
 UPGRADE_S = 25.0
 COUNT_WITHIN_S = 12.0
 LEG_REACH = 10
+HANDLED_S = 10.0
 BREATH_S = 2.5
 BREATH_WORDS = 10
 
@@ -38,6 +39,8 @@ class Attending(Mirroring):
         if not targets:
             return self.pending is None
         new = set(targets)
+        if technique == "passive-stretch" and new <= self.scene.around(current.structures):
+            return self.scene.start(clause.first) - current.start <= HANDLED_S
         return new == set(current.structures) or not current.named or self._refines(current, targets, clause.first)
 
     def _extend(self, current: Draft, clause: Clause, targets: list[str]) -> None:

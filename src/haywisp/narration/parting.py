@@ -11,6 +11,7 @@ BREAK_S = 1.0
 PUNCTUATED_BREAK_S = 3.0
 PUNCTUATED_SHARE = 0.03
 PLACED_WITHIN = 4
+OWN_HAND = 5
 NAMED_BEFORE = 4
 COUNTED_CLOSE = 3
 OTHERS = frozenset({"they", "people", "folk", "folks", "some", "others", "many", "most"})
@@ -132,7 +133,7 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
         cues = [
             m for m in mentions.within("mode", technique.first - 12, technique.first) if m.id in ("declined", "could")
         ]
-        cues += lessons_left(technique, mentions)
+        cues += lessons_left(tokens, technique, mentions)
         if cues and of_others(tokens, cues[-1], technique.first):
             continue
         if cues and tokens[cues[-1].last - 1].text in ENDS_THOUGHT:
@@ -166,12 +167,17 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
             places.setdefault(cue.first, []).extend(
                 t.last for t in mentions.within("technique", cue.first - 20, cue.first)
             )
+            if tokens[cue.first].text in {"my", "notes", "it", "i"}:
+                places[cue.first].extend(m.last for m in mentions.within("structure", cue.first - 7, cue.first))
     return places
 
 
-def lessons_left(technique: Mention, mentions: Mentions) -> list[Mention]:
+def lessons_left(tokens: Sequence[Token], technique: Mention, mentions: Mentions) -> list[Mention]:
     """Cues of a lesson before a technique that is named with its place and so is no part of the lesson."""
-    placed = mentions.within("structure", technique.last, technique.last + PLACED_WITHIN)
+    placed = bool(mentions.within("structure", technique.last, technique.last + PLACED_WITHIN))
+    after = [token.text for token in tokens[technique.last : technique.last + OWN_HAND]]
+    before = [token.text for token in tokens[max(0, technique.first - 3) : technique.first]]
+    placed = placed or bool({"my", "me"} & set(after)) or "i" in before
     lessons = [m for m in mentions.within("mode", technique.first - 14, technique.first) if m.id == "lesson"]
     return lessons if placed else []
 
