@@ -49,6 +49,8 @@ class Hands(Repeating):
         if scene.has("talk", clause, "crosses"):
             self.close(when)
             self._cross()
+        if set(clause_words(scene, clause)) <= scene.lexicon.classes["bait"] and clause_words(scene, clause):
+            self.baited_at = when
         if self._points_at(clause):
             self.pointed_at = when
         if singled_out(scene.words(clause)):
@@ -307,7 +309,8 @@ class Hands(Repeating):
                 current.side_said = True
             moves = bool(set(opening_words(scene, clause)) & scene.lexicon.lists["clause-moves"])
             moves = moves and (clause.fresh or when - current.start > AT_ONCE_S)
-            near = when - current.start <= NAMED_LATER_S and not moves
+            deep = current.technique == "passive-stretch" and set(targets) <= scene.lexicon.by_limb
+            near = when - current.start <= NAMED_LATER_S and (not moves or deep)
             if targets and near and current.named and self._put_right(current, clause):
                 current.structures, current.start, current.first = targets, when, clause.first
                 scene.recent.extend(targets)

@@ -15,6 +15,7 @@ AT_ONCE_S = 4.0
 WORKS_S = 4.0
 BACK_TO = frozenset({"on", "to", "at", "onto", "in"})
 PLACE_WORDS = 4
+BAITED_S = 8.0
 LURED_S = 40.0
 
 
@@ -119,6 +120,18 @@ class Repeating(Attending):
     def _lured(self, clause: Clause, said: str) -> bool:
         """A titbit led to the other side ("left elbow, one … two"): the same stretch again on that side."""
         latest, when = self.latest, self.scene.start(clause.first)
+        if when - self.baited_at <= BAITED_S and clause.first:
+            self.baited_at = -1e9
+            stretch = Draft("baited-stretch", ["neck"], said, self.scene.start(clause.first), clause.first, clause.last)
+            stretch.side_said, stretch.passes = (
+                True,
+                stated_passes(self.scene.tokens, clause.first, clause.last, self.scene.lexicon),
+            )
+            self.close(stretch.start)
+            stretch.number = len(self.drafts)
+            self.drafts.append(stretch)
+            self.pending = self.beside = None
+            return True
         if latest is None or latest.technique != "baited-stretch" or said not in OPPOSITE or said == latest.side:
             return False
         counted = any(when <= count.start <= when + ANNOUNCE_S for count in self.scene.counts)

@@ -28,6 +28,7 @@ class Standing:
         self.hint: list[str] = []
         self.singled_at = -1e9
         self.pointed_at = -1e9
+        self.baited_at = -1e9
         self.found: Found | None = None
 
     @property
