@@ -126,6 +126,7 @@ def stops(app: App, show: str) -> Mapping[str, tuple[str, Act]]:
         "visit-planned": (f"/visits/{planned.id}", nothing),
         "visit-asked": (f"/visits/{planned.id}", show_questions),
         "visit-tape": (f"/visits/{planned.id}/tape?girth=184&length=162", show_tape),
+        "record": (f"{visit}/record", nothing),
         "said": (f"{visit}/said", nothing),
         "said-session": (f"{visit}/said", show_session),
         "said-chosen": (f"{visit}/said", choose_entry),

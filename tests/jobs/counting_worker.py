@@ -45,7 +45,10 @@ def counting(folder: Path) -> Work:
     def failed(order: Order, sentence: str) -> None:
         write(f"failed {sentence}")
 
-    return Work("count", waiting, begin, part, end, failed)
+    def wanted(subject: str) -> bool:
+        return (folder / f"order-{subject}").exists()
+
+    return Work("count", waiting, begin, part, end, failed, wanted)
 
 
 if __name__ == "__main__":

@@ -1,9 +1,11 @@
 """A worker in a process of its own: killed, stopped, broken, and gone on with."""
 
+import sqlite3
 import subprocess
 import sys
 import time
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -110,3 +112,23 @@ def test_a_further_attempt_keeps_the_parts_that_are_done(workers: Workers, word:
         *("part 2", "part 3", "part 4", "end 30"),
     ]
     assert [line[: len(told or "")] for line in paper if line.startswith("failed")] == ([told] if told else [])
+
+
+@on_sqlite
+def test_what_parts_gave_is_forgotten_once_nobody_wants_it(workers: Workers, tmp_path: Path) -> None:
+    def kept() -> int:
+        with closing(sqlite3.connect(tmp_path / "jobs.db")) as jobs:
+            return int(jobs.execute("SELECT count(*) FROM operation_outputs").fetchone()[0])
+
+    workers.say("break")
+    workers.order(1)
+    workers.start()
+    workers.wait_for("part 2")
+    until = time.monotonic() + PATIENCE_S
+    while kept() < 4 and time.monotonic() < until:
+        time.sleep(0.05)
+    assert kept() == 4
+    (tmp_path / "order-a").unlink()
+    while kept() and time.monotonic() < until:
+        time.sleep(0.05)
+    assert kept() == 0

@@ -1,13 +1,17 @@
 """A practice for the tests of the pages: a real database, a given ear, and a client that calls the app directly."""
 
 import asyncio
+import wave
 from collections.abc import AsyncIterator, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import UTC, date, datetime
+from io import BytesIO
 from itertools import count
+from math import pi, sin
 from pathlib import Path
 
 import httpx
+from tests.jobs.hearing_worker import GivenEar
 
 from haywisp.errors import HaywispError
 from haywisp.knowledge import load_tables
@@ -28,7 +32,9 @@ from haywisp.narration.types import (
     Word,
 )
 from haywisp.store import open_store
+from haywisp.store.shelf import Shelf
 from haywisp.usecases import App
+from haywisp.usecases.hearing import hearing
 from haywisp.usecases.people import add_horse, add_owner, add_yard
 from haywisp.usecases.visits import hear, open_visit
 from haywisp.web import create_app
@@ -114,7 +120,13 @@ def practice(folder: Path, narration: Narration = SMALL) -> Iterator[App]:
         return narration
 
     yield App(
-        units=store.unit, tables=load_tables, clock=lambda: NOW, new_id=lambda: f"id{next(numbers):05d}", listen=listen
+        units=store.unit,
+        tables=load_tables,
+        clock=lambda: NOW,
+        new_id=lambda: f"id{next(numbers):05d}",
+        listen=listen,
+        shelf=Shelf(folder / "sound"),
+        ear=GivenEar(),
     )
     store.close()
 
@@ -134,6 +146,24 @@ def a_heard_visit(app: App, name: str = "Bramble", day: date = TODAY) -> str:
     visit_id = a_visit(app, name, day)
     hear(app, visit_id, "bramble.vtt", b"WEBVTT")
     return visit_id
+
+
+def hear_waiting(app: App) -> None:
+    """What a worker does with the recordings that wait."""
+    work = hearing(app)
+    for order in work.waiting():
+        work.end(order, [work.part(order, what) for what in work.begin(order)])
+
+
+def tone(seconds: float) -> bytes:
+    """A WAV file with a plain tone, 8 kHz mono."""
+    rate = 8000
+    samples = (round(9000 * sin(2 * pi * 330 * place / rate)) for place in range(round(rate * seconds)))
+    made = BytesIO()
+    with wave.open(made, "wb") as file:
+        file.setparams((1, 2, rate, 0, "NONE", ""))
+        file.writeframes(b"".join(sample.to_bytes(2, "little", signed=True) for sample in samples))
+    return made.getvalue()
 
 
 class Spooled(httpx.AsyncByteStream):

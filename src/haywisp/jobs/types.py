@@ -26,7 +26,8 @@ class Work:
 
     ``waiting`` gives the orders that nobody has begun. ``begin`` gives the parts, ``part`` does one of them, and
     ``end`` is given what all of them gave. Each may run a second time after a crash and must then do no harm.
-    ``failed`` is told in a sentence why an order can't go on; a later attempt takes over the parts that are done.
+    ``failed`` is told in a sentence why an order can't go on; a later attempt takes over the parts that are done, and
+    what parts gave is kept for it for as long as the subject is ``wanted``.
     """
 
     name: str
@@ -35,3 +36,4 @@ class Work:
     part: Callable[[Order, Plain], Plain]
     end: Callable[[Order, Sequence[Plain]], None]
     failed: Callable[[Order, str], None]
+    wanted: Callable[[str], bool]

@@ -48,6 +48,7 @@ def work_off(url: str, hands: Hands, works: Sequence[Work], stop: Event, every_s
         while not stop.is_set():
             if looks % LOOKS == 0:
                 _take_over(hands)
+                _tidy({work.name: work for work in works})
             for work in works:
                 _take(work, taken, in_parts)
             looks += 1
@@ -123,13 +124,16 @@ def _take(work: Work, taken: set[str], in_parts: Callable[..., None]) -> None:
         key = _key(work, order)
         if key in taken:
             continue
+        taken.add(key)
+        if DBOS.get_workflow_status(key) is not None:
+            # Another worker was quicker, or this one before it died.
+            continue
         before = _steps_done(_key(work, Order(order.subject, order.attempt - 1)))
         with SetWorkflowID(key):
             if before:
                 DBOS.fork_workflow(_key(work, Order(order.subject, order.attempt - 1)), before + 1, queue_name=QUEUE)
             else:
                 DBOS.enqueue_workflow(QUEUE, in_parts)
-        taken.add(key)
 
 
 def _steps_done(key: str) -> int:
@@ -154,6 +158,17 @@ def _take_over(hands: Hands) -> None:
     for name in hands.left_behind():
         left = DBOS.list_workflows(status="PENDING", executor_id=name, load_input=False, load_output=False)
         DBOS.resume_workflows([one.workflow_id for one in left], queue_name=QUEUE)
+
+
+def _tidy(works: Mapping[str, Work]) -> None:
+    """Forget what parts gave once nobody goes on from it: it may be words that somebody has deleted."""
+    from dbos import DBOS
+
+    over = DBOS.list_workflows(status=["SUCCESS", "ERROR", "CANCELLED"], load_input=False, load_output=False)
+    for one in over:
+        name, order = _read(one.workflow_id)
+        if one.status == "SUCCESS" or not works[name].wanted(order.subject):
+            DBOS.delete_workflow(one.workflow_id)
 
 
 def _key(work: Work, order: Order) -> str:

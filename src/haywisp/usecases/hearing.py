@@ -29,6 +29,11 @@ def hearing(app: App) -> Work:
         with app.units() as unit:
             return [Order(one.id, one.attempt) for one in unit.recordings_in(["waiting"])]
 
+    def wanted(recording_id: str) -> bool:
+        with app.units() as unit:
+            known = unit.recording(recording_id)
+        return known is not None and known.state != "heard"
+
     return Work(
         name=NAME,
         waiting=waiting,
@@ -36,6 +41,7 @@ def hearing(app: App) -> Work:
         part=lambda order, what: hear_part(app, order, what),
         end=lambda order, gave: end(app, order, gave),
         failed=lambda order, sentence: failed(app, order, sentence),
+        wanted=wanted,
     )
 
 
