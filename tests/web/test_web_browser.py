@@ -38,7 +38,7 @@ def test_a_refused_file_stays_chosen_and_says_why(app: App, address: str, page: 
     page.evaluate(DROP, ["broken.vtt", "nonsense"])
     expect(page.locator("#upload-message")).to_contain_text("broken.vtt, line 4: “nonsense” is no time.")
     assert (
-        page.get_by_label("The transcript of what you spoke").evaluate("field => field.files[0].name") == "broken.vtt"
+        page.get_by_label("What you spoke while you worked").evaluate("field => field.files[0].name") == "broken.vtt"
     )
     expect(page.locator("[data-sending]")).to_be_hidden()
 
@@ -47,7 +47,7 @@ def test_a_file_that_is_too_large_is_not_even_sent(app: App, address: str, page:
     page.goto(f"{address}/visits/{a_visit(app)}")
     sent: list[str] = []
     page.on("request", lambda request: sent.append(request.method))
-    page.get_by_label("The transcript of what you spoke").set_input_files(
+    page.get_by_label("What you spoke while you worked").set_input_files(
         {"name": "big.vtt", "mimeType": "text/vtt", "buffer": b"a" * (10 * 1024 * 1024 + 1)}
     )
     page.get_by_role("button", name="Read it").click()
