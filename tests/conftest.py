@@ -4,6 +4,9 @@ import os
 
 import pytest
 
+# No test writes into the folders of whoever runs it.
+os.environ.setdefault("HAYWISP_CACHE", "")
+
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     """Name what was skipped where nothing may be."""

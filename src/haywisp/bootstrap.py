@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 DATABASE = "HAYWISP_DATABASE"
 RECORDINGS = "HAYWISP_RECORDINGS"
 MODEL = "HAYWISP_MODEL"
+CACHE = "HAYWISP_CACHE"
 
 
 def build(
@@ -39,7 +40,6 @@ def build(
     ``HAYWISP_RECORDINGS`` and ``HAYWISP_MODEL``, a folder beside a SQLite file, and the embedded weights. Raises
     :class:`haywisp.store.StoreError` when the database can't be used.
     """
-    from haywisp.knowledge import load_tables
     from haywisp.store import open_store
     from haywisp.store.beside import recordings_beside
     from haywisp.store.shelf import Shelf
@@ -52,7 +52,7 @@ def build(
         shelf=Shelf(folder) if folder is not None else None,
         ear=SpeechEar(model or _path(MODEL)),
         units=store.unit,
-        tables=load_tables,
+        tables=tables,
         clock=clock or local_time,
         new_id=new_id or random_id,
         close=store.close,
@@ -85,10 +85,10 @@ def _path(name: str) -> Path | None:
 
 
 def tables(language: str = "en") -> "Tables":
-    """The knowledge tables, for what needs no database."""
+    """The knowledge tables, for what needs no database; read copies of them are kept for the next start."""
     from haywisp.knowledge import load_tables
 
-    return load_tables(language)
+    return load_tables(language, kept_in=cache_folder())
 
 
 def pages(app: App, hosts: Collection[str] = ()) -> "FastAPI":
@@ -128,3 +128,22 @@ def data_folder(
     if platform == "darwin":
         return home / "Library" / "Application Support" / "Haywisp"
     return home / ".local" / "share" / "haywisp"
+
+
+def cache_folder(
+    environment: Mapping[str, str] | None = None, platform: str = sys.platform, home: Path | None = None
+) -> Path | None:
+    """Where what can be made again is kept: ``HAYWISP_CACHE`` (none where it is empty), or the platform's own place."""
+    environment = os.environ if environment is None else environment
+    home = home or Path.home()
+    named = environment.get(CACHE)
+    if named is not None:
+        return Path(named) if named else None
+    given = environment.get("XDG_CACHE_HOME", "")
+    if given and Path(given).is_absolute():
+        return Path(given) / "haywisp"
+    if platform == "win32":
+        return Path(environment.get("LOCALAPPDATA") or home / "AppData" / "Local") / "Haywisp" / "Cache"
+    if platform == "darwin":
+        return home / "Library" / "Caches" / "Haywisp"
+    return home / ".cache" / "haywisp"

@@ -1,5 +1,6 @@
 """The command line: a thin shell over the use cases, like the web."""
 
+import gc
 import os
 import sys
 from pathlib import Path
@@ -28,6 +29,7 @@ from haywisp.commands.opening import Opened
 from haywisp.errors import HaywispError
 
 REFUSED = 2
+MANY_OBJECTS = 100_000
 
 app = typer.Typer(
     name="haywisp",
@@ -86,6 +88,8 @@ def options(
 
 def main() -> None:
     """Run the command line. What is refused ends with code 2 and one sentence; only a fault of Haywisp may trace."""
+    # The tables are many small things that stay: looking through them for garbage again and again only takes time.
+    gc.set_threshold(MANY_OBJECTS)
     for stream in (sys.stdout, sys.stderr):
         # A terminal that can't print a letter gets a mark in its place rather than a traceback.
         stream.reconfigure(errors="replace")  # type: ignore[union-attr]

@@ -52,6 +52,17 @@ def test_the_data_folder_is_the_platforms_own(tmp_path: Path) -> None:
     assert bootstrap.data_folder({"LOCALAPPDATA": absolute}, "win32", tmp_path) == tmp_path / "Haywisp"
 
 
+def test_the_cache_folder_is_the_platforms_own_or_the_one_named(tmp_path: Path) -> None:
+    absolute = str(tmp_path)
+
+    assert bootstrap.cache_folder({"XDG_CACHE_HOME": absolute}, "linux", Path("x")) == tmp_path / "haywisp"
+    assert bootstrap.cache_folder({"XDG_CACHE_HOME": "x"}, "linux", tmp_path) == tmp_path / ".cache/haywisp"
+    assert bootstrap.cache_folder({}, "darwin", tmp_path) == tmp_path / "Library/Caches/Haywisp"
+    assert bootstrap.cache_folder({"LOCALAPPDATA": absolute}, "win32", Path("x")) == tmp_path / "Haywisp/Cache"
+    assert bootstrap.cache_folder({"HAYWISP_CACHE": absolute}, "linux", Path("x")) == tmp_path
+    assert bootstrap.cache_folder({"HAYWISP_CACHE": ""}, "linux", tmp_path) is None
+
+
 def test_a_narration_is_understood_without_a_database(shell: Shell, tmp_path: Path) -> None:
     told = "WEBVTT\n\n00:01.000 --> 00:09.000\nEffleurage down the left side of the neck, five passes, light.\n"
     (tmp_path / "told.vtt").write_text(told, encoding="utf-8")

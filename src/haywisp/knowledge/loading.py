@@ -1,13 +1,14 @@
 """Read the knowledge tables and the words of one language from TOML."""
 
 import tomllib
-from collections.abc import Mapping
-from functools import cache
+from collections.abc import Callable, Mapping
+from functools import cache, partial
 from pathlib import Path
 from types import MappingProxyType
 from typing import TypeVar
 
 from haywisp.knowledge.errors import KnowledgeFault
+from haywisp.knowledge.kept import toml_of
 from haywisp.knowledge.rows import row_of
 from haywisp.knowledge.types import (
     ActionKind,
@@ -27,26 +28,30 @@ from haywisp.knowledge.validation import flaws_of
 DATA = Path(__file__).parent / "data"
 Forms = Mapping[str, list[str]]
 Row = TypeVar("Row")
+Read = Callable[[Path, str], Mapping[str, object]]
 
 
 @cache
-def load_tables(language: str = "en", folder: Path | None = None) -> Tables:
+def load_tables(language: str = "en", folder: Path | None = None, kept_in: Path | None = None) -> Tables:
     """Read and check every table; ``folder`` defaults to the tables that come with Haywisp.
+
+    ``kept_in`` is a folder for copies that are faster to read; nothing is kept without one.
 
     Raises KnowledgeFault with the file, the row and what is wrong.
     """
     folder = folder or DATA
-    words = _language(folder, language)
+    read = partial(_parsed, kept_in=kept_in)
+    words = _language(folder, language, read)
     tables = Tables(
-        structures=_spoken(Structure, folder, "structures", words),
-        techniques=_spoken(Technique, folder, "techniques", words),
-        signs=_table(Sign, folder, "signs"),
-        aspects=_table(Aspect, folder, "aspects"),
-        actions=_table(ActionKind, folder, "actions"),
-        cautions=_table(Caution, folder, "cautions"),
-        patterns=_table(Pattern, folder, "patterns"),
-        exercises=_table(Exercise, folder, "exercises"),
-        flags=_table(Flag, folder, "flags"),
+        structures=_spoken(Structure, folder, "structures", words, read),
+        techniques=_spoken(Technique, folder, "techniques", words, read),
+        signs=_table(Sign, folder, "signs", read),
+        aspects=_table(Aspect, folder, "aspects", read),
+        actions=_table(ActionKind, folder, "actions", read),
+        cautions=_table(Caution, folder, "cautions", read),
+        patterns=_table(Pattern, folder, "patterns", read),
+        exercises=_table(Exercise, folder, "exercises", read),
+        flags=_table(Flag, folder, "flags", read),
         language=words,
     )
     flaws = flaws_of(tables)
@@ -57,25 +62,25 @@ def load_tables(language: str = "en", folder: Path | None = None) -> Tables:
     return tables
 
 
-def _parsed(path: Path, name: str) -> dict[str, object]:
+def _parsed(path: Path, name: str, kept_in: Path | None) -> dict[str, object]:
     try:
-        return tomllib.loads(path.read_text(encoding="utf-8"))
+        return toml_of(path.read_bytes(), name, kept_in)
     except FileNotFoundError:
         raise KnowledgeFault(name, "", "the file is missing.") from None
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as wrong:
         raise KnowledgeFault(name, "", f"it is not readable TOML: {wrong}.") from None
 
 
-def _table(kind: type[Row], folder: Path, name: str) -> Mapping[str, Row]:
+def _table(kind: type[Row], folder: Path, name: str, read: Read) -> Mapping[str, Row]:
     file = f"{name}.toml"
-    raw = _parsed(folder / file, file)
+    raw = read(folder / file, file)
     return MappingProxyType({key: row_of(kind, key, row, file) for key, row in raw.items()})
 
 
-def _spoken(kind: type[Row], folder: Path, name: str, words: Language) -> Mapping[str, Row]:
+def _spoken(kind: type[Row], folder: Path, name: str, words: Language, read: Read) -> Mapping[str, Row]:
     """A table whose rows also have spoken forms, taken from the language."""
     file = f"{name}.toml"
-    raw = _parsed(folder / file, file)
+    raw = read(folder / file, file)
     forms = _forms(words, name)
     stray = sorted(forms.keys() - raw.keys())
     if stray:
@@ -83,13 +88,13 @@ def _spoken(kind: type[Row], folder: Path, name: str, words: Language) -> Mappin
     return MappingProxyType({key: row_of(kind, key, row, file, spoken=forms.get(key, [])) for key, row in raw.items()})
 
 
-def _language(folder: Path, code: str) -> Language:
+def _language(folder: Path, code: str, read: Read) -> Language:
     """The words of a language; a missing folder is an empty language for English and a fault for any other."""
     present = sorted(path.name for path in folder.iterdir() if path.is_dir()) if folder.is_dir() else []
     if code not in present and code != "en":
         raise KnowledgeFault(code, "", f"there are no words for this language; there are: {', '.join(present)}.")
     files = sorted((folder / code).glob("*.toml"))
-    tables = {path.stem: _parsed(path, f"{code}/{path.name}") for path in files}
+    tables = {path.stem: read(path, f"{code}/{path.name}") for path in files}
     return Language(code=code, tables=MappingProxyType(tables))
 
 

@@ -84,8 +84,10 @@ class Compiler:
         else:
             optional = part.endswith("?")
             options = (part[:-1] if optional else part).split("|")
-            words = [self._words(option, text) for option in options]
-            item = Item(words[0].union(*words[1:]) if len(words) > 1 else words[0], optional)
+            if "{" in part or "+" in part:
+                item = Item(frozenset().union(*[self._words(option, text) for option in options]), optional)
+            else:
+                item = Item(frozenset(options), optional)
         self._items[part] = item
         return item
 
