@@ -141,10 +141,10 @@ def test_words_that_were_repaired_are_offered_whole(app: App) -> None:
 
 def test_a_word_that_sounds_like_its_meaning_is_offered_as_misheard(app: App) -> None:
     visit_id = with_visit(app)
-    hear(app, visit_id, "told.txt", HANDS + b"[0:10] Effleurage on the brackish half alley, five times. [0:40] Done.")
+    hear(app, visit_id, "told.txt", HANDS + b"[0:10] Effleurage on the brocade of falcons, five times. [0:40] Done.")
     bout = entry(app, visit_id, "Effleurage")
     correct(app, bout.thread, bout.version, {"structures": ["brachiocephalicus"]})
-    assert [(one.phrase, one.misheard) for one in offers(app, bout.thread)] == [("brackish half alley", True)]
+    assert [(one.phrase, one.misheard) for one in offers(app, bout.thread)] == [("brocade of falcons", True)]
 
 
 @pytest.mark.parametrize("changes", [{"side": "right"}, {"passes": "3"}, {"pressure": "light"}])

@@ -35,7 +35,6 @@ class Lexicon:
     sites: Mapping[str, str]
     near: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
     sure: Mapping[str, str] = field(default_factory=dict)
-    sounded: tuple[str, ...] = ()
     vocabulary: frozenset[str] = frozenset()
     worked: frozenset[str] = frozenset()
     central: frozenset[str] = frozenset()
@@ -138,15 +137,21 @@ def build(tables: Tables) -> Lexicon:
         **{f"sign-{name}": frozenset(entries) for name, entries in signs["meant"].items()},
         "limb-words": frozenset(cues["clauses"]["limbs"]),
         "leads-in": frozenset(raw["misheard"]["context"]["leads_in"]),
-        "worked": frozenset(raw["misheard"]["context"]["worked"]),
         "place": frozenset(raw["misheard"]["context"]["place"]),
         "belonging": frozenset(raw["misheard"]["context"]["belonging"]),
         "latin-endings": frozenset(raw["misheard"]["context"]["latin_endings"]),
+        "never-misheard": frozenset(raw["misheard"]["context"]["never_misheard"]),
+        "latin-tails": frozenset(raw["misheard"]["context"]["latin_tails"]),
         "function-words": frozenset(raw["misheard"]["context"]["function_words"]),
         "known": frozenset(raw["misheard"]["context"]["known"]),
         "own-leads": frozenset(raw.get("own_words", {}).get("leads", {}).get("words", ())),
         "own-common": frozenset(raw.get("own_words", {}).get("common", {}).get("words", ())),
         **{f"found-{name}": frozenset(entries) for name, entries in aspects["things"].items()},
+        "work-leads": frozenset(raw["misheard"]["context"]["work_leads"]),
+        "work-onto": frozenset(raw["misheard"]["context"]["work_onto"]),
+        "everyday": frozenset(raw["everyday"]["most_common"].split()),
+        "common": frozenset(raw["everyday"]["common"].split()),
+        "alike": frozenset(raw["everyday"]["alike"].split()),
         **{f"clause-{name}": frozenset(entries) for name, entries in cues["clauses"].items()},
     }
     return Lexicon(
@@ -168,7 +173,6 @@ def build(tables: Tables) -> Lexicon:
         sure=raw["misheard"]["sure"],
         worked=frozenset(w for kind in ("technique", "weak", "rough") for w in matchers[kind].words if len(w) > 3),
         vocabulary=frozenset(word for matcher in matchers.values() for word in matcher.words),
-        sounded=tuple(raw["misheard"]["context"]["sounded"]),
         tool_means=techniques.get("tool_means", {}),
         skin_over=techniques.get("skin_over", {}),
         siblings={name: tuple(others) for name, others in techniques["siblings"].items()},

@@ -5,15 +5,14 @@ from collections.abc import Collection, Sequence
 from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.mentions import Mention
 from haywisp.narration.own_rules import MOST_WORDS
-from haywisp.narration.repair import likeness, targets_of_name
 from haywisp.narration.scene import Scene
-from haywisp.narration.sounds import sound_key
-from haywisp.narration.tokens import Token
+from haywisp.narration.sounds import likeness_of_language, speech_of
+from haywisp.narration.tokens import Token, pieces
 from haywisp.narration.types import Repair, Span, Word
 
 # Kinds of mention that explain the words they stand on.
 EXPLAINED = ("structure", "technique", "weak", "rough", "tool", "sign", "aspect", "side", "pressure", "action", "same")
-SOUNDS_LIKE = 0.55
+SOUNDS_LIKE = 0.5
 
 
 def words_meant(scene: Scene, words: Sequence[Word], span: Span, kind: str, instead_of: Collection[str]) -> str:
@@ -48,13 +47,14 @@ def repair_of(scene: Scene, span: Span, kind: str, ids: Collection[str]) -> Repa
     return None
 
 
-def sounds_like(phrase: str, name: str) -> bool:
-    """Whether words sound like a name, as where a recogniser wrote them for it."""
-    letters = "".join(letter for letter in phrase.lower() if letter.isalnum())
-    key = sound_key(letters)
-    if len(key) < 2:
-        return False
-    return any(likeness(letters, key, target) >= SOUNDS_LIKE for target in targets_of_name(name))
+def sounds_like(phrase: str, name: str, lexicon: Lexicon) -> bool:
+    """Whether words sound like a name or a word of it, as where a recogniser wrote them for it."""
+    speech = speech_of(lexicon.tables)
+    heard = "".join(speech.said(word) for word in pieces(phrase, lexicon.spellings))
+    meant = [speech.said(word) for word in pieces(name, lexicon.spellings)]
+    names = ["".join(meant), *(sounds for sounds in meant if len(sounds) > 3)]
+    likeness = likeness_of_language(lexicon.tables)
+    return any(heard and way and likeness.distance(heard, way) <= SOUNDS_LIKE for way in names)
 
 
 def said(words: Sequence[Word], span: Span) -> str:

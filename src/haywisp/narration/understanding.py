@@ -65,7 +65,7 @@ def heard_with(lexicon: Lexicon) -> Tables:
 def _own_built(tables: Tables, own: tuple[OwnWord, ...]) -> tuple[Lexicon, Ear]:
     plain, ear = prepared(tables)
     lexicon = lexicon_with(plain, own)
-    return lexicon, Ear(Repairer(lexicon), ear.watch, own_words_of(plain, own))
+    return lexicon, Ear(Repairer(lexicon, ear.repairer), ear.watch, own_words_of(plain, own))
 
 
 def scene_of(transcript: Transcript, tables: Tables, own: tuple[OwnWord, ...] = ()) -> Scene:

@@ -77,7 +77,8 @@ def _after_correction(
         # Words with a meaning of their own are not held out to be kept by one tap.
         phrase = ""
     name = meaning_label(kind, meaning, tables)
-    return OwnWordOffer(entry.thread, kind, KIND_NAMES[kind], phrase, meaning, name, sounds_like(phrase, name))
+    misheard = sounds_like(phrase, name, scene.lexicon)
+    return OwnWordOffer(entry.thread, kind, KIND_NAMES[kind], phrase, meaning, name, misheard)
 
 
 def _after_answer(app: App, stored: StoredNarration, entry: Entry) -> Iterator[OwnWordOffer]:
