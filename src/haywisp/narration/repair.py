@@ -1,7 +1,7 @@
 """Misheard trade words: what was heard is kept, and read as what the neighbouring words allow.
 
-Forms that are known and are no everyday English; everyday words that are believed only beside words of the body or of the
-work; and windows of one to six words that sound like a long trade word.
+Forms that are known and are no everyday English; everyday words that are believed only beside words of the body or of
+the work; and windows of one to six words that sound like a long trade word.
 """
 
 from collections.abc import Mapping, Sequence
