@@ -31,6 +31,7 @@ SIGNS = {
         "Starts licking.",
     ],
     "soft-eye": [
+        "You can see his eye softening.",
         "She's got a lovely soft eye now.",
         "Face has gone soft.",
         "The worry wrinkle over his eye's gone.",
@@ -64,6 +65,7 @@ SIGNS = {
         "His ears have gone floppy.",
     ],
     "lip-droop": [
+        "His lip's away.",
         "Lip drooping.",
         "His chin's gone soft.",
         "Lip like a saucer.",
@@ -108,6 +110,7 @@ SIGNS = {
         "Snorted.",
     ],
     "lip-quiver": [
+        "Lip's twitching away.",
         "Top lip working.",
         "His nose is stretched out like an anteater.",
         "She's making funny faces with her lip.",
@@ -130,6 +133,8 @@ SIGNS = {
         "He's rocking into my hand.",
     ],
     "muscle-release": [
+        "It's not fighting me any more.",
+        "That's gone from a walnut to a grape.",
         "Tissue is yielding.",
         "The muscle loosens.",
         "It descends under my fingers.",
@@ -196,6 +201,7 @@ SIGNS = {
         "Ears pinned.",
     ],
     "tail-swish": [
+        "Tail's on the go.",
         "Whisks his tail.",
         "Tail's swishing.",
         "His tail's going.",
@@ -229,6 +235,7 @@ SIGNS = {
         "Flings his head.",
     ],
     "flinch": [
+        "Ooh, he jumped at that.",
         "He ducked.",
         "He goes down from under me.",
         "He sank away from my fingers.",
@@ -240,6 +247,7 @@ SIGNS = {
         "He jumped when I touched it.",
     ],
     "skin-twitch": [
+        "His coat's all of a shiver there.",
         "Skin jumping.",
         "He's shivering the hide at me.",
         "The skin crawls.",
@@ -251,6 +259,8 @@ SIGNS = {
         "He's twitching.",
     ],
     "muscle-guarding": [
+        "He's put the shutters up.",
+        "He's set himself against me.",
         "He goes stiff.",
         "He's sucked his belly in.",
         "Tightens up against me.",
@@ -350,6 +360,7 @@ SIGNS = {
         "Stopped breathing there.",
     ],
     "fidget": [
+        "He's not for standing.",
         "Swaying from one foot to the other.",
         "He's shifting about.",
         "Squirming.",

@@ -11,6 +11,9 @@ DONE = "Hands off, all done. [0:45] "
 STOPPING = "Not having this, is she. [0:45] "
 ACTIONS = {
     "refer-vet": [
+        "That's beyond me, that's a vet's job.",
+        "Have that scanned.",
+        "I'd want a vet's opinion on that hock.",
         "Referral to vet for the hock.",
         "Refer to veterinary surgeon.",
         "Recommend veterinary assessment.",
@@ -27,6 +30,8 @@ ACTIONS = {
         "Letter to the referring vet about the right hind.",
     ],
     "refer-saddler": [
+        "He needs a wider gullet, so that's a job for the fitter.",
+        "Whoever does your saddles, get them to look at the off side panel.",
         "I want the saddle fitter to see that.",
         "The harness maker puts a pad there.",
         "Saddle needs reflocking.",
@@ -43,6 +48,8 @@ ACTIONS = {
         "Have the fitter back out.",
     ],
     "refer-dentist": [
+        "And I'd get his mouth done.",
+        "He's long overdue his teeth.",
         "Teeth want doing.",
         "Dental check.",
         "Float his teeth.",
@@ -59,6 +66,8 @@ ACTIONS = {
         "There's a tooth wants looking at.",
     ],
     "refer-farrier": [
+        "The man who does the feet should come before the month is out.",
+        "That off fore's very upright, I'd mention it to the farrier.",
         "Shoer needs to see that foot.",
         "Farrier referral, hoof balance.",
         "I'll phone the blacksmith myself.",
@@ -75,6 +84,9 @@ ACTIONS = {
         "That shoe's loose, get it seen to.",
     ],
     "recheck": [
+        "Put him in the book for six weeks.",
+        "I want my hands on that again before he competes.",
+        "Monthly from here on.",
         "On Wednesday I feel the left side again.",
         "See her again in three weeks.",
         "Next session in four weeks.",
@@ -91,6 +103,9 @@ ACTIONS = {
         "To be rechecked in seven days.",
     ],
     "rest": [
+        "Give her a day or two.",
+        "I wouldn't ride him tomorrow.",
+        "She's to be left in her box, quiet.",
         "Complete rest in the yard.",
         "He must rest two days.",
         "Tomorrow free.",
@@ -107,6 +122,8 @@ ACTIONS = {
         "Leave the saddle off for three days.",
     ],
     "turnout": [
+        "The more he's out the better.",
+        "Straight out when I'm done.",
         "Pasture turnout.",
         "Get him out as much as you can.",
         "Back out in the field with his mates.",
@@ -123,6 +140,8 @@ ACTIONS = {
         "Get him out.",
     ],
     "walk-in-hand": [
+        "Take him down the lane and back in hand.",
+        "Stroll him round the yard on a rope.",
         "Lead him round the yard.",
         "You go with him by the hand.",
         "Ten minutes on the lead rope.",
@@ -139,6 +158,7 @@ ACTIONS = {
         "Take her for a wee walk up the lane on the rope.",
     ],
     "groundwork": [
+        "Back him up the hill a few steps every day.",
         "Work him in hand over poles.",
         "Backwards steps in hand.",
         "Lunge him ten minutes each way.",
@@ -155,6 +175,9 @@ ACTIONS = {
         "Double lunge.",
     ],
     "ridden-work": [
+        "From Monday you can hack him.",
+        "She's fit to hack, that's all.",
+        "Plenty of walk before you ask for anything.",
         "Work him deep and round.",
         "Light work from Monday.",
         "A quiet hack.",
@@ -187,6 +210,7 @@ ACTIONS = {
         "Neck stretches with a carrot.",
     ],
     "warmth": [
+        "I'd put some heat on that.",
         "Hot poultice? No, just warm cloths on his neck twice a day.",
         "Warm pack.",
         "Warm compress.",
@@ -203,6 +227,8 @@ ACTIONS = {
         "Hot water bottle on the loins near side before she goes out wrapped in a towel.",
     ],
     "avoid-site": [
+        "Don't let the girls go rubbing at it.",
+        "I don't want anything on that wound.",
         "No collar and nothing else on that rub till it's got hair on it.",
         "Site to be avoided.",
         "Do not massage over the wound.",
@@ -219,6 +245,8 @@ ACTIONS = {
         "Stay off that.",
     ],
     "stop-session": [
+        "I'm calling time on this.",
+        "We'll leave it there for today, he's had enough.",
         "I'm abandoning this.",
         "That's enough, we're stopping.",
         "I'm not going any further.",
@@ -237,6 +265,9 @@ ACTIONS = {
 }
 SAID = [(kind, sentence) for kind, sentences in ACTIONS.items() for sentence in sentences]
 NONE = [
+    "He has got it back to front like the farrier did.",
+    "I saw him in the field.",
+    "The lunging's not helping him.",
     "If he goes lame, ring the vet.",
     "If it swells, you call the vet.",
     "If she go off her grub then you'd ring the vet.",
@@ -325,7 +356,6 @@ NONE = [
     "She might want the farrier at some point.",
     "Maybe the saddler, we'll see.",
     "We'll see about the vet.",
-    "I wouldn't ride him, but it's her horse.",
     "I was going to say the dentist, but he's been.",
     "I'd said the vet, but it's gone now.",
     "Not the vet, not the farrier, nobody.",
@@ -366,3 +396,9 @@ def test_what_is_not_decided_is_none(sentence: str) -> None:
 @pytest.mark.parametrize(("sentence", "kinds"), SEVERAL)
 def test_several_decisions_in_one_breath(sentence: str, kinds: set[str]) -> None:
     assert set(heard("", sentence, False)) == kinds
+
+
+def test_a_referral_is_believed_in_the_middle_of_the_work_and_exercise_is_not() -> None:
+    work = " [0:55] Right side of the neck, long strokes, light. [1:10] Kneading the shoulder, left."
+    said = understood(BOUT + "That wants the vet. Straight lines at the trot." + work)
+    assert [action.kind for action in said.actions] == ["refer-vet"]

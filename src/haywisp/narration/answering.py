@@ -63,6 +63,9 @@ def beyond_cue(scene: Scene, mention: Mention, clause: Clause) -> bool:
     conditions = words(scene, "conditions")
     first = max((cue.last for cue in cues), default=clause.first)
     scope = mention.first - first
+    if cues and all(scene.tokens[cue.last - 1].text in words(scene, "perceived") for cue in cues):
+        able = words(scene, "able") & texts(scene.tokens[cues[-1].first : cues[-1].last])
+        return bool(able) and bool(words(scene, "subjects") & texts(scene.tokens[first : mention.first + 1]))
     if cues and (scope < SCOPE or any(scene.tokens[cue.first].text in conditions for cue in cues)):
         return False
     subjects = words(scene, "subjects" if scope > LONG_SCOPE else "animals")

@@ -88,9 +88,13 @@ class Decider:
         return any(mention.first <= count.first <= mention.last + COUNT_REACH for count in self.scene.counts)
 
     def _allowed(self, clause: Clause) -> bool:
-        """Whether "you can" gives leave for afterwards, and is no talk of what could be done."""
+        """Whether "you can" gives leave for afterwards, or "I'd" advises, and neither tells of what could be done."""
         words = self.scene.words(clause)
-        return self.after and clause.mode == "could" and "you" in words[:2] and "can" in words[:3]
+        if not self.after or clause.mode != "could":
+            return False
+        cues = [m for m in self.scene.mentions.within("mode", clause.first, clause.last) if m.id == "could"]
+        advised = bool(cues) and all(self.scene.tokens[cue.first].text == "i" for cue in cues)
+        return advised or ("you" in words[:2] and "can" in words[:3])
 
     def _decided(self, mention: Mention, clause: Clause, over: bool) -> bool:
         scene = self.scene
@@ -104,7 +108,7 @@ class Decider:
             return False
         if mention.id == "avoid-site" and not resolving.resolved(scene, mention, clause):
             return False
-        return over or mention.id == "avoid-site" or (mention.id != "recheck" and scene.has("asks", clause))
+        return over or mention.id != "recheck"
 
     def _little_follows(self, mention: Mention) -> bool:
         """Whether hardly any work is told of after these words, so that they can have ended it."""

@@ -312,7 +312,9 @@ class Observer:
 
     def _under_hand(self, mention: Mention) -> bool:
         draft: Draft | None = self.hands.latest
-        return draft is not None and (draft.end is None or self.scene.start(mention.first) - draft.end < RELEASE_S)
+        if draft is None:
+            return any(self.scene.mentions.within(kind, 0, mention.first) for kind in ("technique", "rough"))
+        return draft.end is None or self.scene.start(mention.first) - draft.end < RELEASE_S
 
     def _explain(self, clause: Clause, until: int) -> None:
         """Take back what the speaker explains away in these words."""

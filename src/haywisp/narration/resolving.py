@@ -82,9 +82,11 @@ def inverted(scene: Scene, first: int) -> bool:
 
 
 def put_aside(scene: Scene, mention: Mention) -> bool:
-    """Whether what follows takes an action back ("the saddler, no, the harness is new", "vet, not yet")."""
+    """Whether what follows takes an action back ("the saddler, no, …", "vet, not yet") or tells of one ("… did")."""
     after = scene.tokens[mention.last : mention.last + 3]
     texts = [token.text for token in after]
+    if texts and texts[0] in words(scene, "done_by") and not scene.tokens[mention.last - 1].mark:
+        return True
     parted = bool(scene.tokens[mention.last - 1].mark)
     refusing = bool(texts) and texts[0] in words(scene, "refusing")
     if refusing and (after[0].mark or (len(texts) > 1 and texts[1] in words(scene, "refused"))):
