@@ -16,8 +16,8 @@ from haywisp.narration.tokens import Token
 
 LONG_SILENCE_S = 2.5
 DENIALS = frozenset({"not", "n't", "never"})
-# So many phrases that begin with one word are tried one by one: an index of them would cost more than it saves.
-FEW = 6
+# Few phrases that begin with one word are tried one by one the first times: an index costs more than it saves then.
+FEW, SELDOM = 6, 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,12 +113,18 @@ class Opening:
     """The phrases that can begin with one word, by the word that must come next, so that few of them are tried."""
 
     def __init__(self, word: str, phrases: Sequence[tuple[int, Phrase]]) -> None:
+        self._word, self._phrases = word, phrases
+        self._all = [number for number, _ in phrases]
+        self._untried = SELDOM if len(phrases) <= FEW else 0
         self._always: list[int] = []
-        self._soon: dict[str, list[tuple[int, list[int]]]] = {}
+        self._soon: dict[str, list[tuple[int, list[int]]]] | None = None
         self._farthest = 0
+
+    def _index(self) -> dict[str, list[tuple[int, list[int]]]]:
+        soon: dict[str, list[tuple[int, list[int]]]] = {}
         alike: dict[tuple[int, frozenset[str]], list[int]] = {}
-        for number, phrase in phrases:
-            following = following_words(word, phrase.items) if len(phrases) > FEW else None
+        for number, phrase in self._phrases:
+            following = following_words(self._word, phrase.items)
             if following is None:
                 self._always.append(number)
             else:
@@ -127,18 +133,23 @@ class Opening:
         for (reach, words), numbers in alike.items():
             self._farthest = max(self._farthest, reach)
             for text in words:
-                self._soon.setdefault(text, []).append((reach, numbers))
+                soon.setdefault(text, []).append((reach, numbers))
+        return soon
 
     def likely(self, texts: Sequence[str], place: int) -> list[int]:
         """The numbers of the phrases that may fit at a place, in order; all that do fit are among them."""
-        if not self._soon:
-            return self._always
-        likely = set(self._always)
+        if self._untried:
+            self._untried -= 1
+            return self._all
+        if self._soon is None:
+            self._soon = self._index()
+        likely: set[int] | None = None
         for distance, text in enumerate(texts[place + 1 : place + 2 + self._farthest]):
             for reach, numbers in self._soon.get(text, ()):
                 if distance <= reach:
+                    likely = likely or set(self._always)
                     likely.update(numbers)
-        return sorted(likely)
+        return sorted(likely) if likely else self._always
 
 
 def following_words(word: str, items: Sequence[Item]) -> list[tuple[int, frozenset[str]]] | None:
@@ -230,17 +241,22 @@ def openers(items: Sequence[Item]) -> frozenset[str]:
 
 def fits(items: Sequence[Item], step: int, tokens: Sequence[Token], place: int) -> int | None:
     """The token after the match of ``items[step:]`` at ``place``, or None; a phrase does not cross a full stop."""
-    if step == len(items):
-        return place
-    item = items[step]
-    if item.gap:
-        return _after_gap(items, step, tokens, place)
-    crossed = step > 0 and place > 0 and parted(tokens[place - 1])
-    if place < len(tokens) and not crossed and tokens[place].text in item.words:
-        end = fits(items, step + 1, tokens, place + 1)
-        if end is not None:
-            return end
-    return fits(items, step + 1, tokens, place) if item.optional else None
+    while step < len(items):
+        item = items[step]
+        if item.gap:
+            return _after_gap(items, step, tokens, place)
+        here = place < len(tokens) and tokens[place].text in item.words
+        here = here and not (step and place and parted(tokens[place - 1]))
+        step += 1
+        if item.optional:
+            end = fits(items, step, tokens, place + 1) if here else None
+            if end is not None:
+                return end
+        elif here:
+            place += 1
+        else:
+            return None
+    return place
 
 
 def parted(token: Token) -> bool:
