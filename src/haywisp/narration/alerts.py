@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from haywisp.narration.clauses import Clause
-from haywisp.narration.doubting import KEEP_OR_DROP
 from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.phrases import Match, Matcher
+from haywisp.narration.questions import KEEP_OR_DROP
 from haywisp.narration.scene import Scene
 from haywisp.narration.temperatures import raised
 from haywisp.narration.types import Alert, Question

@@ -7,6 +7,18 @@ from typing import Any
 from haywisp.knowledge import Tables
 from haywisp.narration.phrases import Compiler, Matcher, Phrase
 
+DOUBT_LISTS = (
+    "hedges",
+    "conditions",
+    "animals",
+    "hearers",
+    "speakers",
+    "past",
+    "future",
+    "comparing",
+    "pointing",
+)
+
 
 @dataclass(frozen=True)
 class Said:
@@ -153,6 +165,7 @@ def build(tables: Tables) -> Lexicon:
         "common": frozenset(raw["everyday"]["common"].split()),
         "alike": frozenset(raw["everyday"]["alike"].split()),
         **{f"clause-{name}": frozenset(entries) for name, entries in cues["clauses"].items()},
+        **{f"doubt-{name}": frozenset(raw.get("doubts", {}).get("lists", {}).get(name, ())) for name in DOUBT_LISTS},
     }
     return Lexicon(
         tables=tables,

@@ -146,7 +146,7 @@ class Question:
     """A doubt.
 
     ``part`` is ``bout``, ``finding``, ``response``, ``action`` or ``flag`` (an alert) and ``index`` the place in that
-    list; ``field`` None means the whole.
+    list; ``field`` None means the whole. ``offer`` is what was left out and a yes adds; ``index`` is -1 then.
     """
 
     part: str
@@ -156,6 +156,7 @@ class Question:
     choices: tuple[Choice, ...]
     time: float
     span: Span
+    offer: Bout | Finding | Response | Action | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,12 +5,14 @@ clause by three listeners: the hands (bouts), the observer (findings, responses)
 in doubt becomes a question. The grammar is written down in ``docs/grammar.md``.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from haywisp.knowledge import Tables
 from haywisp.narration.alerts import Watch, alerts_of, watch_of, with_alerts
 from haywisp.narration.deciding import Decider
-from haywisp.narration.doubting import bouts_of, questions_of
+from haywisp.narration.doubting import judge
+from haywisp.narration.drafts import Draft
 from haywisp.narration.finishing import finish, momentary
 from haywisp.narration.hands import Hands
 from haywisp.narration.lexicon import Lexicon, build
@@ -19,7 +21,7 @@ from haywisp.narration.own_words import OwnWords, lexicon_with, marked, own_word
 from haywisp.narration.repair import Repairer
 from haywisp.narration.scene import Scene, build_scene
 from haywisp.narration.tokens import tokenise
-from haywisp.narration.types import Finding, Narration, OwnWord, Response, Transcript
+from haywisp.narration.types import Action, Narration, OwnWord, Transcript
 
 
 @dataclass(frozen=True)
@@ -78,13 +80,18 @@ def scene_of(transcript: Transcript, tables: Tables, own: tuple[OwnWord, ...] = 
     return build_scene(tokens, repairs, lexicon)
 
 
-def understand(transcript: Transcript, tables: Tables, own: tuple[OwnWord, ...] = ()) -> Narration:
-    """Everything that was understood of a transcript; an empty record is an ordinary answer.
+@dataclass(frozen=True)
+class Listened:
+    """What the three listeners made of a transcript, before it becomes a record."""
 
-    ``own`` are the practitioner's words: they win over the tables' forms, and what rests on them is as sure as what
-    was named. Red flags are listened for in the words as they were said, so that no own word can hide one.
-    """
-    _, ear = prepared(tables, own)
+    scene: Scene
+    drafts: Sequence[Draft]
+    observer: Observer
+    actions: tuple[Action, ...]
+
+
+def listened(transcript: Transcript, tables: Tables, own: tuple[OwnWord, ...] = ()) -> Listened:
+    """A transcript heard clause by clause by the hands, the observer and the decider."""
     scene = scene_of(transcript, tables, own)
     hands = Hands(scene)
     observer = Observer(scene, hands)
@@ -100,14 +107,31 @@ def understand(transcript: Transcript, tables: Tables, own: tuple[OwnWord, ...] 
     end = transcript.words[-1].end if transcript.words else 0.0
     finish(hands.drafts, scene, end)
     hands.drafts = [draft for draft in hands.drafts if draft not in momentary(hands.drafts)]
-    bouts = bouts_of(hands.drafts, scene)
-    findings = tuple(note.what for note in observer.findings if isinstance(note.what, Finding))
-    responses = tuple(note.what for note in observer.responses if isinstance(note.what, Response))
-    actions = tuple(decider.actions)
-    questions = questions_of(bouts, hands.drafts, findings, responses, actions, scene)
+    return Listened(scene, tuple(hands.drafts), observer, tuple(decider.actions))
+
+
+def understand(transcript: Transcript, tables: Tables, own: tuple[OwnWord, ...] = ()) -> Narration:
+    """Everything that was understood of a transcript; an empty record is an ordinary answer.
+
+    ``own`` are the practitioner's words: they win over the tables' forms, and what rests on them is as sure as what
+    was named. Red flags are listened for in the words as they were said, so that no own word can hide one.
+    """
+    _, ear = prepared(tables, own)
+    heard = listened(transcript, tables, own)
+    scene = heard.scene
+    judged = judge(scene, heard.drafts, heard.observer.findings, heard.observer.responses, heard.actions)
     alerts = alerts_of(scene_of(transcript, tables) if any(map(marked, scene.tokens)) else scene, ear.watch)
-    asked = with_alerts(questions, alerts, ear.watch)
-    return Narration(transcript, bouts, findings, responses, actions, asked, tuple(scene.repairs), alerts)
+    asked = with_alerts(judged.questions, alerts, ear.watch)
+    return Narration(
+        transcript,
+        judged.bouts,
+        judged.findings,
+        judged.responses,
+        judged.actions,
+        asked,
+        tuple(scene.repairs),
+        alerts,
+    )
 
 
 def onset_place(scene: Scene, first: int, last: int) -> int:

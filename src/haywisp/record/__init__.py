@@ -1,7 +1,7 @@
 """Remember what was said, seen and measured: entries are superseded by new versions, never overwritten."""
 
 from haywisp.record.bodies import Allowed, problems_of
-from haywisp.record.entries import accept, by_hand, correct, from_narration, reject
+from haywisp.record.entries import accept, by_hand, correct, from_narration, offered, reject
 from haywisp.record.errors import BadBody
 from haywisp.record.types import Entry, Horse, StoredNarration, StoredOwnWord, StoredQuestion, Visit, current
 
@@ -19,6 +19,7 @@ __all__ = [
     "correct",
     "current",
     "from_narration",
+    "offered",
     "problems_of",
     "reject",
 ]

@@ -71,6 +71,47 @@ def _asked(question: Question, about: Entry | None, visit_id: str, new_id: NewId
         time_s=question.time,
         first_word=question.span.first,
         last_word=question.span.last,
+        offer=_offer(question),
+    )
+
+
+def _offer(question: Question) -> dict[str, object] | None:
+    offered = question.offer
+    if offered is None:
+        return None
+    return {
+        "part": question.part,
+        "body": {name: _plain(getattr(offered, name)) for name in FIELDS[question.part]},
+        "end_s": offered.end if isinstance(offered, Bout) else offered.time,
+        "confidence": offered.confidence,
+    }
+
+
+def offered(question: StoredQuestion, new_id: NewId, now: datetime) -> Entry:
+    """What a question offers as an entry that stands, with its words and time, now that someone said yes.
+
+    Raises :class:`haywisp.record.BadBody` for an offer that is none.
+    """
+    offer = question.offer or {}
+    part, body = str(offer.get("part", "")), offer.get("body")
+    whole = _checked(part, body if isinstance(body, Mapping) else {}, None)
+    end, sure = offer.get("end_s"), offer.get("confidence")
+    return Entry(
+        id=new_id(),
+        thread=new_id(),
+        version=1,
+        visit_id=question.visit_id,
+        part=part,
+        body=whole,
+        time_s=question.time_s,
+        end_s=max(question.time_s, float(end)) if isinstance(end, int | float) else question.time_s,
+        first_word=question.first_word,
+        last_word=question.last_word,
+        confidence=float(sure) if isinstance(sure, int | float) else 0.0,
+        status="accepted",
+        source=NARRATED,
+        reason=question.text,
+        made_at=now,
     )
 
 

@@ -158,7 +158,11 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class StoredQuestion:
-    """A doubt that waits for an answer, tied to the thread of the entry it is about."""
+    """A doubt that waits for an answer, tied to the thread of the entry it is about.
+
+    ``offer`` is what was heard and not written down, which a yes adds: ``part``, ``body``, ``end_s`` and
+    ``confidence``. Its thread is empty until then, and that of the entry afterwards.
+    """
 
     id: str
     visit_id: str
@@ -171,6 +175,7 @@ class StoredQuestion:
     last_word: int
     answer: str | None = None
     answered_at: datetime | None = None
+    offer: Mapping[str, object] | None = None
 
 
 def current(entries: Iterable[Entry]) -> tuple[Entry, ...]:

@@ -223,6 +223,7 @@ question = Table(
     Column("last_word", Integer, nullable=False),
     Column("answer", Text),
     Column("answered_at", UtcTime),
+    Column("offer", JSON(none_as_null=True)),
     Index(None, "visit_id", "time_s"),
     Index(
         "ix_question_open",

@@ -47,8 +47,15 @@ def entry_view(entry: Entry, questions: Sequence[StoredQuestion], tables: Tables
     )
 
 
+def offered_sentence(question: StoredQuestion, tables: Tables) -> str:
+    """What a yes would add, in words; "" where nothing is offered."""
+    offer = question.offer or {}
+    part, body = offer.get("part"), offer.get("body")
+    return entry_sentence(str(part), body, tables) if part and isinstance(body, Mapping) else ""
+
+
 def question_view(question: StoredQuestion, about: Entry | None, tables: Tables) -> QuestionView:
-    """``about`` is the newest version of the entry that the question is about."""
+    """``about`` is the newest version of the entry that the question is about; an offer is told in its place."""
     labels = {value: text for text, value in question.choices}
     answer = question.answer
     answer_label = "" if answer is None else labels.get(answer, DECIDED.get(answer, answer))
@@ -57,7 +64,7 @@ def question_view(question: StoredQuestion, about: Entry | None, tables: Tables)
         thread=question.thread,
         field=question.field,
         text=question.text,
-        about=entry_sentence(about.part, about.body, tables) if about is not None else "",
+        about=entry_sentence(about.part, about.body, tables) if about is not None else offered_sentence(question, tables),
         choices=tuple(Option(value, text) for text, value in question.choices),
         time_s=question.time_s,
         time=mmss(question.time_s),

@@ -132,13 +132,16 @@ def answer(app: App, question_id: str, value: str) -> EntryView | None:
     """Answer a question: ``keep`` accepts the entry, ``drop`` rejects it, anything else corrects the field it asks for.
 
     An answer that says what the entry says already accepts it, unless another question about it is still open.
-    A question about no entry is only closed, and gives None.
+    A question about what was left out adds it with ``keep``, with its words and time. A question about nothing that
+    is or becomes an entry is only closed, and gives None.
     """
     with app.units() as unit:
         question = question_of(unit, question_id)
         if question.answer is not None:
             raise Refused("This question was answered already. Correct the entry itself if the answer has changed.")
         now = app.clock()
+        if question.offer is not None:
+            return _answered_offer(app, unit, question, value)
         if not question.thread:
             unit.save_answer(replace(question, answer=value, answered_at=now))
             return None
@@ -161,6 +164,20 @@ def answer(app: App, question_id: str, value: str) -> EntryView | None:
                 changed = record.accept(entry, app.new_id, now)
         append(unit, [changed])
         return _shown(app, unit, changed)
+
+
+def _answered_offer(app: App, unit: Unit, question: StoredQuestion, value: str) -> EntryView | None:
+    """A yes writes down what was left out; a no only closes the question."""
+    if value not in {KEPT, DROPPED}:
+        raise Refused(f"“{value}” answers nothing here: the answer is “{KEPT}” or “{DROPPED}”.")
+    now = app.clock()
+    unit.save_answer(replace(question, answer=value, answered_at=now))
+    if value == DROPPED:
+        return None
+    added = record.offered(question, app.new_id, now)
+    check(added.part, added.body, allowed_of(app.tables()))
+    append(unit, [added])
+    return _shown(app, unit, added)
 
 
 def accept_all(app: App, visit_id: str) -> Counts:

@@ -1,0 +1,394 @@
+"""Fit how sure each sort of entry is on the scored cases: ``python scripts/calibrate.py [--write] [--folds N]``.
+
+For each sort of entry a logistic model of its features (``haywisp.narration.evidence``) is fitted to whether such
+entries were right, L2-regularised. Everything that is reported is cross-validated: each narration is judged by a model
+that was fitted without it. ``--write`` keeps the weights of all cases together in ``knowledge/data/en/confidence.toml``,
+the thresholds in it, and the figures and the picture in ``docs``.
+"""
+
+import argparse
+import json
+import sys
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from scipy.optimize import minimize
+
+from haywisp.knowledge import Tables, load_tables
+from haywisp.narration import read_bytes
+from haywisp.narration.calibrated import LEAST, MOST, Models
+from haywisp.narration.doubting import FIELDS, judged
+from haywisp.narration.evidence import Hearing
+from haywisp.narration.overlooked import candidates
+from haywisp.narration.types import Bout
+from haywisp.narration.understanding import listened
+
+ROOT = Path(__file__).resolve().parents[1]
+CASES = ROOT / "tests" / "narration" / "cases"
+TABLE = ROOT / "src" / "haywisp" / "knowledge" / "data" / "en" / "confidence.toml"
+sys.path.append(str(ROOT / "tests" / "narration"))
+
+import scoring  # noqa: E402
+
+LISTS = {"bout": "treatments", "finding": "findings", "response": "responses", "action": "actions"}
+NEAR_S = 8.0
+IN_SAMPLES, IN_CASES = 5, 3
+PENALTIES = (0.3, 1.0, 3.0, 10.0)
+
+
+@dataclass
+class Sample:
+    """One entry or candidate: its case, features, whether it was right, and the same of its fields."""
+
+    case: str
+    sort: str
+    part: str
+    time: float
+    evidence: Mapping[str, float]
+    right: bool
+    fields: dict[str, bool] = field(default_factory=dict)
+    loose: bool = False
+    sure: float = 0.0
+    sures: dict[str, float] = field(default_factory=dict)
+    confused: frozenset[int] = frozenset()
+    helps: frozenset[int] = frozenset()
+
+    @property
+    def all_sure(self) -> float:
+        sure = self.sure
+        for one in self.sures.values():
+            sure *= one
+        return sure
+
+
+@dataclass
+class Heard:
+    """One case: its entries, what was left out, and the gold that was missed, by part."""
+
+    name: str
+    entries: list[Sample]
+    left_out: list[Sample]
+    missed: dict[str, list[dict[str, Any]]]
+    gold: dict[str, int]
+
+
+def row_of(part: str, entry: Any) -> dict[str, Any]:
+    """An entry in the shape of the gold."""
+    names = {
+        "bout": ("technique", "structures", "side", "start", "end", "passes", "pressure"),
+        "finding": ("structure", "side", "aspect", "value", "time"),
+        "response": ("sign", "time"),
+        "action": ("kind", "time"),
+    }[part]
+    row = {name: getattr(entry, name) for name in names}
+    return row | ({"structures": list(entry.structures)} if isinstance(entry, Bout) else {})
+
+
+def when_of(row: Mapping[str, Any]) -> float:
+    return float(row.get("start", row.get("time", 0.0)))
+
+
+def akin(part: str, gold: Mapping[str, Any], row: Mapping[str, Any]) -> bool:
+    """Whether an offer leads to an entry that was missed: at its time, and alike in technique, place or aspect."""
+    if part == "action":
+        return gold["kind"] == row["kind"]
+    if abs(when_of(gold) - when_of(row)) > NEAR_S:
+        return False
+    if part == "bout":
+        return gold["technique"] == row["technique"] or bool(set(gold["structures"]) & set(row["structures"]))
+    if part == "finding":
+        return gold["aspect"] == row["aspect"] or gold["structure"] == row["structure"]
+    return gold["sign"] == row["sign"]
+
+
+def heard_of(gold_file: Path, tables: Tables) -> Heard:
+    """One case heard, and each entry compared with the gold."""
+    name = gold_file.name.removesuffix(".gold.json")
+    source = next(path for path in sorted(CASES.glob(f"{name}.*")) if path != gold_file)
+    gold = json.loads(gold_file.read_text(encoding="utf-8"))
+    heard = listened(read_bytes(source.read_bytes(), source.name), tables)
+    hearing = Hearing(heard.scene, heard.drafts)
+    findings, responses = heard.observer.findings, heard.observer.responses
+    entries = judged(hearing, findings, responses, heard.actions, Models({}))
+    samples: list[Sample] = []
+    missed: dict[str, list[dict[str, Any]]] = {}
+    for part, list_name in LISTS.items():
+        mine = [one for one in entries if one.part == part]
+        rows = [row_of(part, one.entry) for one in mine]
+        pairs = scoring.best_pairs(gold.get(list_name, []), rows, scoring.PARTS[list_name])
+        paired = {id(row): wanted for wanted, row in pairs}
+        matched = {id(wanted) for wanted, _ in pairs}
+        missed[part] = [row for row in gold.get(list_name, []) if id(row) not in matched]
+        for one, row in zip(mine, rows, strict=True):
+            wanted = paired.get(id(row))
+            fields = {}
+            if wanted is not None:
+                fields = {n: wanted.get(n) is None or wanted[n] == row.get(n) for n in FIELDS[part]}
+            near = frozenset(
+                n
+                for n, row_missed in enumerate(missed[part])
+                if abs(when_of(row_missed) - when_of(row)) <= NEAR_S
+            )
+            samples.append(
+                Sample(name, part, part, when_of(row), one.evidence, wanted is not None, fields, confused=near)
+            )
+    left_out = []
+    for candidate in candidates(hearing, findings, responses, heard.actions):
+        row = row_of(candidate.part, candidate.offer)
+        weight = scoring.PARTS[LISTS[candidate.part]]
+        strict = frozenset(n for n, wanted in enumerate(missed[candidate.part]) if weight(wanted, row) > 0)
+        loose = frozenset(n for n, wanted in enumerate(missed[candidate.part]) if akin(candidate.part, wanted, row))
+        left_out.append(
+            Sample(
+                name,
+                candidate.sort,
+                candidate.part,
+                candidate.time,
+                candidate.evidence,
+                bool(strict | loose),
+                loose=not strict,
+                helps=strict | loose,
+            )
+        )
+    return Heard(name, samples, left_out, missed, {part: len(gold.get(key, [])) for part, key in LISTS.items()})
+
+
+# fitting
+
+
+@dataclass
+class Fitted:
+    """A model as it is kept."""
+
+    base: float
+    weights: dict[str, float]
+
+    def probability(self, evidence: Mapping[str, float]) -> float:
+        total = self.base + sum(self.weights.get(name, 0.0) * value for name, value in evidence.items())
+        return float(max(LEAST, min(MOST, 1.0 / (1.0 + np.exp(-np.clip(total, -30, 30))))))
+
+
+def fit(rows: Sequence[tuple[str, Mapping[str, float], bool]], penalty: float) -> Fitted:
+    """Logistic regression on (case, features, right) with an L2 penalty on every weight but the base."""
+    count, spread = Counter[str](), defaultdict(set)
+    for case, evidence, _ in rows:
+        for name in evidence:
+            count[name] += 1
+            spread[name].add(case)
+    names = sorted(name for name in count if count[name] >= IN_SAMPLES and len(spread[name]) >= IN_CASES)
+    place = {name: number for number, name in enumerate(names)}
+    matrix = np.zeros((len(rows), len(names) + 1))
+    matrix[:, -1] = 1.0
+    for number, (_, evidence, _) in enumerate(rows):
+        for name, value in evidence.items():
+            if name in place:
+                matrix[number, place[name]] = value
+    wanted = np.array([1.0 if right else 0.0 for _, _, right in rows])
+    penalties = np.full(len(names) + 1, penalty)
+    penalties[-1] = 1e-3
+
+    def cost(weights: np.ndarray) -> tuple[float, np.ndarray]:
+        scores = matrix @ weights
+        loss = np.logaddexp(0.0, scores) - wanted * scores
+        slope = matrix.T @ (1.0 / (1.0 + np.exp(-scores)) - wanted)
+        return float(loss.sum() + 0.5 * (penalties * weights**2).sum()), slope + penalties * weights
+
+    best = minimize(cost, np.zeros(len(names) + 1), jac=True, method="L-BFGS-B").x
+    weights = {name: round(float(best[place[name]]), 3) for name in names if abs(best[place[name]]) >= 0.005}
+    return Fitted(round(float(best[-1]), 3), weights)
+
+
+def folds_of(cases: Sequence[str], number: int) -> dict[str, int]:
+    """Each narration's fold, every batch spread over all of them."""
+    return {name: place % number for place, name in enumerate(sorted(cases))}
+
+
+def cross_validated(
+    rows: Sequence[tuple[str, Mapping[str, float], bool]], folds: Mapping[str, int], penalty: float
+) -> list[float]:
+    """The probability of each row by a model that was fitted without its narration's fold."""
+    given = [0.0] * len(rows)
+    for fold in sorted(set(folds.values())):
+        inside = [row for row in rows if folds[row[0]] != fold]
+        model = fit(inside, penalty)
+        for place, (case, evidence, _) in enumerate(rows):
+            if folds[case] == fold:
+                given[place] = model.probability(evidence)
+    return given
+
+
+def log_loss(given: Sequence[float], right: Sequence[bool]) -> float:
+    return float(-np.mean([np.log(p if r else 1 - p) for p, r in zip(given, right, strict=True)]))
+
+
+def auc(given: Sequence[float], right: Sequence[bool]) -> float:
+    """How often a right one is given more than a wrong one."""
+    good = [p for p, r in zip(given, right, strict=True) if r]
+    bad = [p for p, r in zip(given, right, strict=True) if not r]
+    if not good or not bad:
+        return 1.0
+    wins = sum((g > b) + 0.5 * (g == b) for g in good for b in bad)
+    return wins / len(good) / len(bad)
+
+
+def calibration_error(given: Sequence[float], right: Sequence[bool], bins: int = 10) -> float:
+    total = 0.0
+    for low in range(bins):
+        inside = [(p, r) for p, r in zip(given, right, strict=True) if low <= min(p * bins, bins - 1e-9) < low + 1]
+        if inside:
+            total += abs(sum(p for p, _ in inside) - sum(r for _, r in inside))
+    return total / max(1, len(given))
+
+
+Row = tuple[str, Mapping[str, float], bool]
+
+
+def sorts_of(heard: Iterable[Heard]) -> dict[str, list[tuple[Row, Callable[[float], None]]]]:
+    """The rows of each model, each with where its probability goes."""
+    rows: dict[str, list[tuple[Row, Callable[[float], None]]]] = defaultdict(list)
+
+    def keep(sample: Sample, name: str) -> Callable[[float], None]:
+        def put(value: float) -> None:
+            sample.sures[name] = value
+
+        return put
+
+    def whole(sample: Sample) -> Callable[[float], None]:
+        def put(value: float) -> None:
+            sample.sure = value
+
+        return put
+
+    for case in heard:
+        for sample in [*case.entries, *case.left_out]:
+            rows[sample.sort].append(((case.name, sample.evidence, sample.right), whole(sample)))
+        for sample in case.entries:
+            for name in FIELDS[sample.part]:
+                right = sample.fields.get(name)
+                # A field of an entry that is wrong as a whole can't be judged: it is given a value and not fitted on.
+                row = (case.name, sample.evidence, right)
+                rows[f"{sample.part} {name}"].append((row, keep(sample, name)))  # type: ignore[arg-type]
+    return rows
+
+
+def run(heard: list[Heard], number: int) -> tuple[dict[str, Fitted], dict[str, tuple[list[float], list[bool]]]]:
+    """Each model fitted on all cases, and its cross-validated probabilities, which are put into the samples too."""
+    folds = folds_of([case.name for case in heard], number)
+    models, told = {}, {}
+    for sort, pairs in sorted(sorts_of(heard).items()):
+        rows = [row for row, _ in pairs]
+        known = [row for row in rows if row[2] is not None]
+        best = min(
+            PENALTIES,
+            key=lambda penalty: log_loss(cross_validated(known, folds, penalty), [right for _, _, right in known]),
+        )
+        models[sort] = fit(known, best)
+        for fold in sorted(set(folds.values())):
+            model = fit([row for row in known if folds[row[0]] != fold], best)
+            for (case, evidence, _), put in pairs:
+                if folds[case] == fold:
+                    put(model.probability(evidence))
+        given = cross_validated(known, folds, best)
+        told[sort] = (given, [right for _, _, right in known])
+        right = told[sort][1]
+        print(
+            f"{sort:26} n {len(known):5} right {np.mean(right):.3f} penalty {best:4} features {len(models[sort].weights):3} "
+            f"AUC {auc(given, right):.3f} ECE {calibration_error(given, right):.3f} "
+            f"Brier {np.mean([(p - r) ** 2 for p, r in zip(given, right, strict=True)]):.3f}"
+        )
+    return models, told
+
+
+@dataclass(frozen=True)
+class Asking:
+    """The thresholds of :class:`haywisp.narration.calibrated.Models`."""
+
+    ask_below: float
+    keep_above: float
+    offer_above: float
+
+
+ASKED_SHARE, OFFERED_SHARE = 0.25, 0.15
+# What leaving doubtful entries out has to gain in F1, as it takes away what was right, too.
+WORTH_IT = 0.003
+
+
+def thresholds(heard: Sequence[Heard]) -> Asking:
+    """A quarter of the entries asked about, the best F1 kept, and offers for about one entry in seven."""
+    every = [sample for case in heard for sample in case.entries]
+    keep = max(np.arange(0.0, 0.5, 0.02), key=lambda limit: (f1_kept(heard, float(limit)), -limit))
+    if f1_kept(heard, float(keep)) - f1_kept(heard, 0.0) < WORTH_IT:
+        keep = 0.0
+    stands = sorted(sample.all_sure for sample in every if sample.sure >= keep)
+    offers = sorted((sample.sure for case in heard for sample in case.left_out), reverse=True)
+    ask = stands[int(ASKED_SHARE * len(stands))]
+    return Asking(round(ask, 3), round(float(keep), 3), round(offers[int(OFFERED_SHARE * len(every))], 3))
+
+
+def f1_kept(heard: Sequence[Heard], limit: float) -> float:
+    """F1 of all cases when entries less sure than the limit are not written down."""
+    kept = [sample for case in heard for sample in case.entries if sample.sure >= limit]
+    gold = sum(number for case in heard for number in case.gold.values())
+    return scoring.f1(sum(sample.right for sample in kept), gold, len(kept))
+
+
+HEADER = """# Purpose: what features of an entry's hearing are worth, for how likely it is right (a logistic model of each sort).
+# Units: log odds; a feature is 0 to 1. ask_below, keep_above and offer_above are probabilities.
+# Source: fitted on the project's cases (tests/narration/cases, {cases} narrations) by scripts/calibrate.py.
+"""
+
+
+def write_table(models: Mapping[str, Fitted], asking: Asking, cases: int) -> None:
+    """Keep the weights of all cases together."""
+    lines = [HEADER.format(cases=cases), "[asking]"]
+    lines += [f"{name} = {value}" for name, value in vars(asking).items()]
+    for sort, model in models.items():
+        lines += ["", f'[model."{sort}"]', f"base = {model.base}", "", f'[model."{sort}".weights]']
+        lines += [f"{json.dumps(name)} = {weight}" for name, weight in sorted(model.weights.items())]
+    TABLE.write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--write", action="store_true", help="keep weights, thresholds, figures and picture")
+    parser.add_argument("--folds", type=int, default=10, help="folds of narrations (10)")
+    asked = parser.parse_args()
+    tables = load_tables()
+    heard = [heard_of(path, tables) for path in sorted(CASES.glob("*.gold.json"))]
+    models, told = run(heard, asked.folds)
+    coverage(heard)
+    asking = thresholds(heard)
+    print(asking, "F1", f1_kept(heard, 0.0), "->", f1_kept(heard, asking.keep_above))
+    if asked.write:
+        write_table(models, asking, len(heard))
+
+
+def coverage(heard: list[Heard]) -> None:
+    every = [s for case in heard for s in case.entries]
+    wrong = [s for s in every if not s.right]
+    fields = sum(not right for s in every for right in s.fields.values())
+    missed = sum(len(rows) for case in heard for rows in case.missed.values())
+    print(f"entries {len(every)}, extra {len(wrong)}, wrong fields {fields}, missed {missed}")
+    sures = sorted(s.all_sure for s in every)
+    for share in (0.1, 0.15, 0.2, 0.25, 0.3, 0.35):
+        limit = sures[int(share * len(sures))]
+        extra = sum(s.all_sure < limit for s in wrong)
+        bad = sum(not right for s in every if s.all_sure < limit for right in s.fields.values())
+        near = set()
+        for case in heard:
+            for s in case.entries:
+                if s.all_sure < limit:
+                    near |= {(case.name, s.part, n) for n in s.confused}
+        print(f"asked {share:.2f} below {limit:.3f}: extra {extra / len(wrong):.3f} fields {bad / max(1, fields):.3f} missed near {len(near) / missed:.3f}")
+    for limit in (0.1, 0.15, 0.2, 0.25, 0.3, 0.4):
+        offers = [s for case in heard for s in case.left_out if s.sure >= limit]
+        fixed = {(s.case, s.part, n) for s in offers for n in s.helps}
+        print(f"offers above {limit}: {len(offers)} right {np.mean([s.right for s in offers] or [0]):.3f} missed covered {len(fixed) / missed:.3f}")
+
+
+if __name__ == "__main__":
+    main()
