@@ -6,7 +6,7 @@ from datetime import datetime
 
 from haywisp.knowledge.types import Tables
 from haywisp.record.bodies import Allowed, problems_of
-from haywisp.record.types import Entry
+from haywisp.record.types import Entry, StoredQuestion
 from haywisp.store.errors import Stale
 from haywisp.store.types import Unit
 from haywisp.usecases.entry_views import REPLACED
@@ -56,6 +56,22 @@ def close_questions(unit: Unit, entries: Sequence[Entry], answer: str, now: date
         for question in unit.questions_of(visit_id):
             if question.thread in threads and question.answer is None:
                 unit.save_answer(replace(question, answer=answer, answered_at=now))
+
+
+def offers_anew(unit: Unit, visit_id: str, asked: Sequence[StoredQuestion], now: datetime) -> list[StoredQuestion]:
+    """What is asked as a narration is read anew, without offers that were answered before; open ones are closed."""
+    known = [question for question in unit.questions_of(visit_id) if question.offer is not None]
+    for question in known:
+        if question.answer is None:
+            unit.save_answer(replace(question, answer=REPLACED, answered_at=now))
+    answered = [_offered(question) for question in known if question.answer not in {None, REPLACED}]
+    return [question for question in asked if question.offer is None or _offered(question) not in answered]
+
+
+def _offered(question: StoredQuestion) -> tuple[object, object, int]:
+    """What tells that the same is offered: its part and body, and the second that it was said in."""
+    offer = question.offer or {}
+    return offer.get("part"), offer.get("body"), round(question.time_s)
 
 
 def reopen_questions(unit: Unit, entry: Entry) -> None:

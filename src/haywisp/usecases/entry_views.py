@@ -64,7 +64,7 @@ def question_view(question: StoredQuestion, about: Entry | None, tables: Tables)
         thread=question.thread,
         field=question.field,
         text=question.text,
-        about=entry_sentence(about.part, about.body, tables) if about is not None else offered_sentence(question, tables),
+        about=offered_sentence(question, tables) if about is None else entry_sentence(about.part, about.body, tables),
         choices=tuple(Option(value, text) for text, value in question.choices),
         time_s=question.time_s,
         time=mmss(question.time_s),
@@ -72,4 +72,5 @@ def question_view(question: StoredQuestion, about: Entry | None, tables: Tables)
         last_word=question.last_word,
         answer=answer,
         answer_label=answer_label,
+        offers=question.offer is not None,
     )

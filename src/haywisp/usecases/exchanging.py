@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from haywisp.practice.types import Owner
 from haywisp.record.bodies import shape_problems
-from haywisp.record.types import Entry, Visit
+from haywisp.record.types import Entry, StoredQuestion, Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
 from haywisp.usecases.errors import AlreadyKept, Refused
@@ -91,6 +91,11 @@ def _fit_to_keep(app: App, document: "VisitDocument") -> "VisitDocument":
         for number, entry in enumerate(document.entries, start=1)
         for problem in _body_problems(entry, flags)
     ]
+    problems += [
+        f"questions {number}: {problem.rstrip('.')}"
+        for number, question in enumerate(document.questions, start=1)
+        for problem in _offer_problems(question)
+    ]
     if problems or owned is None or stabled is None or known is None:
         raise BadFile(visit_json.KIND, tuple(problems))
     return replace(document, owner=owned, yard=stabled, horse=replace(horse, **known))  # type: ignore[arg-type]
@@ -105,6 +110,15 @@ def _body_problems(entry: Entry, flags: Collection[str]) -> tuple[str, ...]:
     if not wrong and entry.part == "flag" and str(entry.body["flag"]) not in flags:
         return (f"“{entry.body['flag']}” is no red flag that Haywisp knows",)
     return wrong
+
+
+def _offer_problems(question: StoredQuestion) -> tuple[str, ...]:
+    if question.offer is None:
+        return ()
+    part, body = question.offer.get("part"), question.offer.get("body")
+    if not isinstance(part, str) or not isinstance(body, dict):
+        return ("what it offers has no part and body",)
+    return shape_problems(part, body)
 
 
 def _keep_whose(unit: Unit, document: "VisitDocument", another: bool) -> None:

@@ -12,7 +12,7 @@ from haywisp.record.types import Entry, StoredNarration, StoredQuestion
 from haywisp.report.wording import entry_sentence, mmss
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
-from haywisp.usecases.deciding import append, close_questions
+from haywisp.usecases.deciding import append, close_questions, offers_anew
 from haywisp.usecases.entry_views import REPLACED
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.hearing_own import own_words_kept, said_in
@@ -93,12 +93,25 @@ def read_again(app: App, visit_id: str, mark: str) -> int:
             )
         now = app.clock()
         unit.add_narration(replace(stored, id=app.new_id(), added_at=now, own_words=own))
+        _offer_anew(app, unit, visit_id, own)
         done = [pair for pair in pairs if pair.what != "stays"]
         for pair in done:
             _do(app, unit, pair, now)
         if any(pair.new is not None for pair in done):
             unit.save_visit(replace(visit, status="heard"))
     return len(done)
+
+
+def _offer_anew(app: App, unit: Unit, visit_id: str, own: tuple[OwnWord, ...]) -> None:
+    """Ask about what is left out now, unless the same was answered already; other such questions close."""
+    stored = unit.narration_of(visit_id)
+    if stored is None:
+        return
+    now = app.clock()
+    narration = heard_with(app.listen, app.tables, stored, own)
+    _, asked = record.from_narration(narration, visit_id, app.new_id, now)
+    offers = [question for question in asked if question.offer is not None]
+    unit.add_questions(offers_anew(unit, visit_id, offers, now))
 
 
 def _do(app: App, unit: Unit, pair: Pair, now: datetime) -> None:

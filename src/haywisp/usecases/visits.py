@@ -12,7 +12,7 @@ from haywisp.usecases.app import App
 from haywisp.usecases.basis import basis_of, earlier, known_before, recorded, vet_answers
 from haywisp.usecases.conclusions import verdict_of, verdict_view
 from haywisp.usecases.days import day_words
-from haywisp.usecases.deciding import append, close_questions
+from haywisp.usecases.deciding import append, close_questions, offers_anew
 from haywisp.usecases.entry_views import REPLACED
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.hearing_own import own_words_kept, said_in
@@ -148,6 +148,7 @@ def take_in(
     if again:
         old = unit.entries_of(visit.id)
         proposed = _take_the_place(app, unit, old, proposed, stored.added_at, places or {})
+        questions = offers_anew(unit, visit.id, questions, stored.added_at)
     threads = {entry.thread for entry in proposed}
     unit.add_narration(stored)
     append(unit, proposed)

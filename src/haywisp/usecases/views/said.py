@@ -114,7 +114,10 @@ class EntryView:
 
 @dataclass(frozen=True, slots=True)
 class QuestionView:
-    """A doubt with its choices; ``answer`` is None while it is open and ``answer_label`` reads it."""
+    """A doubt with its choices; ``answer`` is None while it is open and ``answer_label`` reads it.
+
+    ``about`` is the entry in words, or with ``offers`` what a yes adds.
+    """
 
     id: str
     thread: str
@@ -128,6 +131,7 @@ class QuestionView:
     last_word: int
     answer: str | None
     answer_label: str
+    offers: bool = False
 
 
 @dataclass(frozen=True, slots=True)

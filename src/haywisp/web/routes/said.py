@@ -19,7 +19,7 @@ from haywisp.web.pieces import ENTRIES
 from haywisp.web.rendering import go_to, page, render, wants_piece
 from haywisp.web.routes.own_words import offered
 from haywisp.web.routes.wiring import Wired
-from haywisp.web.said_page import Place, entries_in_time, page_values, place_in, review_values
+from haywisp.web.said_page import Looked, Place, entries_in_time, page_values, place_in, review_values
 
 router = APIRouter(prefix="/visits/{visit_id}")
 PARTS = ("bout", "finding", "response", "action", "flag", "note")
@@ -81,9 +81,18 @@ def answer(request: Request, app: Wired, visit_id: str, question_id: str, form: 
     questions = render("parts/questions.html", out_of_band=False, **values)
     # A question can be about the narration as a whole, and then no entry has changed.
     more = offered(offers(app, entry.thread), visit_id) if entry else ""
-    card = card_of(entry, visit_id, values, more=more, out_of_band=True) if entry else ""
+    if entry is None:
+        card = ""
+    elif entry.version == 1:
+        # A yes to what was left out: a card that was not there before.
+        card = card_put_in(entry, visit_id, values, more)
+    else:
+        card = card_of(entry, visit_id, values, more=more, out_of_band=True)
     told = f"Answered. {entry.sentence}: {entry.status_name}." if entry else "Answered."
-    return HTMLResponse(questions + card + ends(values) + spoken(told))
+    # The first card of all needs the list that it stands in, which only the whole page has.
+    first = entry is not None and values["looked"] == Looked(1, 1)
+    headers = {"HX-Refresh": "true"} if first else None
+    return HTMLResponse(questions + card + ends(values) + spoken(told), headers=headers)
 
 
 @router.get("/said/{thread}")
@@ -174,6 +183,18 @@ def card_of(
 ) -> str:
     """One entry's card."""
     return render("parts/one_entry.html", entry=entry, visit_id=visit_id, newer=newer, more=more, **values, **options)
+
+
+def card_put_in(entry: EntryView, visit_id: str, values: Mapping[str, object], more: str) -> str:
+    """The card of a new entry, put after the one that comes before it in time; nothing where that is not shown."""
+    shown = values["shown"]
+    assert isinstance(shown, tuple)
+    threads = [one.thread for one in shown]
+    if entry.thread not in threads:
+        return ""
+    at = threads.index(entry.thread)
+    place = f"afterend:#entry-{threads[at - 1]}" if at else "afterbegin:#entries"
+    return render("parts/put_in.html", place=place, card=card_of(entry, visit_id, values, more=more))
 
 
 def heads(values: Mapping[str, object]) -> str:
