@@ -75,3 +75,15 @@ def test_a_day_that_is_none_is_refused() -> None:
     text = write(DOCUMENT).replace('"2031-03-14"', '"14th of March"')
     with pytest.raises(BadFile, match="visit, day"):
         read(text)
+
+
+def test_what_a_question_offers_goes_along_and_older_files_offer_nothing() -> None:
+    offer = {"part": "response", "body": {"sign": "yawn"}, "end_s": 2.0, "confidence": 0.3}
+    question = dataclasses.replace(DOCUMENT.questions[0], thread="", field=None, offer=offer)
+    asking = dataclasses.replace(DOCUMENT, questions=(question,))
+
+    assert read(write(asking)).questions == (question,)
+
+    older = json.loads(write(DOCUMENT))
+    del older["questions"][0]["offer"]
+    assert read(json.dumps(older)) == DOCUMENT

@@ -186,3 +186,15 @@ def test_an_answer_is_kept_and_the_question_stays_as_asked(store: Store) -> None
     with store.unit() as unit:
         assert unit.question(QUESTION.id) == replace(QUESTION, answer="left", answered_at=NOW)
         assert unit.open_questions([VISIT.id]) == {VISIT.id: 1}
+
+
+def test_what_a_question_offers_is_kept_with_it(store: Store) -> None:
+    offer = {"part": "bout", "body": {"technique": "kneading", "structures": ["neck"], "side": None}, "end_s": 20.5}
+    asked = replace(QUESTION, id="question-3", thread="", field=None, offer=offer)
+    fill(store)
+    with store.unit() as unit:
+        unit.add_questions([asked, QUESTION])
+        assert unit.question(asked.id) == asked
+        assert unit.question(QUESTION.id) == QUESTION
+        unit.save_answer(replace(asked, answer="keep", answered_at=NOW))
+        assert unit.question(asked.id) == replace(asked, answer="keep", answered_at=NOW)

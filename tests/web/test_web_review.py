@@ -1,9 +1,13 @@
 """The review by plain forms and by htmx: each decision, its undo, questions, the end, and two windows at once."""
 
+from dataclasses import replace
+from pathlib import Path
+
 import httpx
 import pytest
-from web_practice import a_heard_visit, a_visit
+from web_practice import SMALL, a_heard_visit, a_visit, client_of, practice
 
+from haywisp.narration.types import Choice, Question, Response, Span
 from haywisp.usecases import App
 from haywisp.usecases.said import accept, add, answer, correct, entry_of, history, said
 from haywisp.usecases.views import EntryView
@@ -202,6 +206,29 @@ def test_answering_by_htmx_brings_the_card_along(app: App, client: httpx.Client,
     assert "No questions open" in piece
     assert f'id="entry-{question.thread}"' in piece and 'hx-swap-oob="outerHTML"' in piece
     assert "Right poll: tender" in piece
+
+
+def test_a_yes_to_what_was_left_out_puts_its_card_between_the_others(tmp_path: Path) -> None:
+    yawn = Question(
+        "response",
+        -1,
+        None,
+        "Not written down: yawn. Did the horse show this here?",
+        (Choice("Yes, add it", "keep"), Choice("No, leave it out", "drop")),
+        10.0,
+        Span(19, 21),
+        Response("yawn", 10.0, Span(19, 21), 0.3),
+    )
+    with practice(tmp_path, replace(SMALL, questions=(yawn,))) as app, client_of(app) as client:
+        visit_id = a_heard_visit(app)
+        (question,) = said(app, visit_id).questions
+        assert "A yes adds: Yawned" in client.get(f"/visits/{visit_id}/said").text
+        splenius = next(one for one in said(app, visit_id).entries if one.body.get("structure") == "splenius")
+        sent = client.post(f"/visits/{visit_id}/questions/{question.id}", data={"value": "keep"}, headers=HTMX).text
+        added = next(one for one in said(app, visit_id).entries if one.body.get("sign") == "yawn")
+        assert f'hx-swap-oob="afterend:#entry-{splenius.thread}"' in sent
+        assert sent.count(f'id="entry-{added.thread}"') == 1
+        assert f'id="entry-{added.thread}"' in client.get(f"/visits/{visit_id}/said").text
 
 
 def test_a_question_answered_in_another_window(app: App, client: httpx.Client, visit_id: str) -> None:
