@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from haywisp.knowledge import Tables, load_tables
-from haywisp.narration import Narration, Transcript, Word, read_bytes, understand
+from haywisp.narration import Bout, Narration, Transcript, Word, read_bytes, understand
 from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.tokens import Token, tokenise
 from haywisp.narration.understanding import prepared
@@ -48,7 +48,8 @@ def faults_of(narration: Narration) -> list[str]:
     first, last = (held[0].start - 0.01, held[-1].end + 0.01) if held else (0.0, 0.0)
     faults: list[str] = []
     entries = (*narration.bouts, *narration.findings, *narration.responses, *narration.actions, *narration.alerts)
-    for entry in (*entries, *narration.questions, *narration.repairs):
+    offers = tuple(question.offer for question in narration.questions if question.offer is not None)
+    for entry in (*entries, *offers, *narration.questions, *narration.repairs):
         spans = (entry.span, *getattr(entry, "spans", ()))
         if not all(0 <= span.first < span.last <= len(held) for span in spans):
             faults.append(f"words outside the transcript: {entry}")
@@ -57,7 +58,7 @@ def faults_of(narration: Narration) -> list[str]:
             faults.append(f"times outside the transcript: {entry}")
         if not 0 <= getattr(entry, "confidence", 0.5) <= 1:
             faults.append(f"confidence: {entry}")
-    for bout in narration.bouts:
+    for bout in (*narration.bouts, *(offer for offer in offers if isinstance(offer, Bout))):
         if bout.technique not in known.techniques or not set(bout.structures) <= set(known.structures):
             faults.append(f"unknown id: {bout}")
     faults += [f"unknown id: {finding}" for finding in narration.findings if finding.structure not in known.structures]
@@ -71,7 +72,7 @@ def faults_of(narration: Narration) -> list[str]:
     faults += [
         f"question about nothing: {question}"
         for question in narration.questions
-        if not 0 <= question.index < len(parts[question.part])
+        if question.offer is None and not 0 <= question.index < len(parts[question.part])
     ]
     return faults
 

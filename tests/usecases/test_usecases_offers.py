@@ -13,14 +13,14 @@ from haywisp.usecases.exchanging import export_visit, import_visit
 from haywisp.usecases.said import accept_all, answer, said
 from haywisp.usecases.visits import hear
 
-YAWN = Response("yawn", 9.5, Span(19, 21), 0.31)
+YAWN = Response("yawn", 9.0, Span(19, 21), 0.31)
 OFFER = Question(
     "response",
     -1,
     None,
     "Not written down: yawn. Did the horse show this here?",
     (Choice("Yes, add it", "keep"), Choice("No, leave it out", "drop")),
-    9.5,
+    9.0,
     Span(19, 21),
     YAWN,
 )
@@ -49,7 +49,7 @@ def test_a_yes_adds_the_entry_with_its_words_and_time() -> None:
 
     assert added is not None and added in page.entries and len(page.entries) == before + 1
     assert (added.part, added.body, added.status, added.version) == ("response", {"sign": "yawn"}, "accepted", 1)
-    assert (added.time_s, added.first_word, added.last_word, added.confidence) == (9.5, 19, 21, 0.31)
+    assert (added.time_s, added.first_word, added.last_word, added.confidence) == (9.0, 19, 21, 0.31)
     assert added.reason == OFFER.text
     assert page.questions == () and page.answered[0].answer_label == "Yes, add it"
 

@@ -82,7 +82,7 @@ def judge(
     offers = [(c, models.probability(c.sort, c.evidence)) for c in candidates(hearing, findings, responses, actions)]
     offered = [(c, sure) for c, sure in offers if sure >= models.offer_above]
     offered += [(put_aside(one), one.sure) for one in entries if one.sure < models.keep_above]
-    asked += [about_left_out(candidate, scene) for candidate in spaced(offered)]
+    asked += [about_left_out(candidate, sure, scene) for candidate, sure in spaced(offered)]
     asked.sort(key=lambda question: (question.time, question.part, question.index))
     return Verdicts(
         tuple(one.entry for one in kept if isinstance(one.entry, Bout)),
@@ -115,7 +115,7 @@ def judged(
 def _judged(part: str, entry: Offer, evidence: Evidence, models: Models) -> Judged:
     sure = models.probability(part, evidence)
     fields = {name: models.probability(f"{part} {name}", evidence) for name in FIELDS[part]}
-    return Judged(part, replace(entry, confidence=round(sure, 3)), evidence, sure, fields)
+    return Judged(part, replace(entry, confidence=round(sure, 2)), evidence, sure, fields)
 
 
 def bouts_of(drafts: Iterable[Draft], scene: Scene) -> list[Bout]:
@@ -152,12 +152,12 @@ def put_aside(one: Judged) -> Candidate:
     return Candidate("put aside", one.part, one.entry, one.evidence)
 
 
-def spaced(offered: Iterable[tuple[Candidate, float]]) -> list[Candidate]:
+def spaced(offered: Iterable[tuple[Candidate, float]]) -> list[tuple[Candidate, float]]:
     """The likeliest of what was left out, at most one of a part every few seconds and one of each action."""
-    kept: list[Candidate] = []
+    kept: list[tuple[Candidate, float]] = []
     places: dict[tuple[str, int], list[float]] = {}
     actions: set[str] = set()
-    for candidate, _ in sorted(offered, key=lambda pair: (-pair[1], pair[0].time, pair[0].sort)):
+    for candidate, sure in sorted(offered, key=lambda pair: (-pair[1], pair[0].time, pair[0].sort)):
         slot = int(candidate.time // OFFERS_APART_S)
         near = [when for other in (slot - 1, slot, slot + 1) for when in places.get((candidate.part, other), ())]
         if any(abs(when - candidate.time) < OFFERS_APART_S for when in near):
@@ -167,5 +167,5 @@ def spaced(offered: Iterable[tuple[Candidate, float]]) -> list[Candidate]:
                 continue
             actions.add(candidate.offer.kind)
         places.setdefault((candidate.part, slot), []).append(candidate.time)
-        kept.append(candidate)
+        kept.append((candidate, sure))
     return kept

@@ -1,5 +1,7 @@
 """The words of questions: about an entry, about a field of it, and about what was left out."""
 
+from dataclasses import replace
+
 from haywisp.narration.evidence import Evidence
 from haywisp.narration.overlooked import Candidate, Offer
 from haywisp.narration.scene import Scene
@@ -89,9 +91,9 @@ def missing_side(part: str, entry: Offer, index: int, scene: Scene) -> Question 
     return None
 
 
-def about_left_out(candidate: Candidate, scene: Scene) -> Question:
-    """Whether something that was heard and not written down was so."""
-    offer = candidate.offer
+def about_left_out(candidate: Candidate, sure: float, scene: Scene) -> Question:
+    """Whether something that was heard and not written down was so; ``sure`` is how likely that is."""
+    offer = replace(candidate.offer, confidence=round(sure, 2))
     asks = {
         Bout: "Was this done here?",
         Finding: "Was this found?",
