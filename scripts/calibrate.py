@@ -129,9 +129,7 @@ def heard_of(gold_file: Path, tables: Tables) -> Heard:
             if wanted is not None:
                 fields = {n: wanted.get(n) is None or wanted[n] == row.get(n) for n in FIELDS[part]}
             near = frozenset(
-                n
-                for n, row_missed in enumerate(missed[part])
-                if abs(when_of(row_missed) - when_of(row)) <= NEAR_S
+                n for n, row_missed in enumerate(missed[part]) if abs(when_of(row_missed) - when_of(row)) <= NEAR_S
             )
             samples.append(
                 Sample(name, part, part, when_of(row), one.evidence, wanted is not None, fields, confused=near)
@@ -383,11 +381,15 @@ def coverage(heard: list[Heard]) -> None:
             for s in case.entries:
                 if s.all_sure < limit:
                     near |= {(case.name, s.part, n) for n in s.confused}
-        print(f"asked {share:.2f} below {limit:.3f}: extra {extra / len(wrong):.3f} fields {bad / max(1, fields):.3f} missed near {len(near) / missed:.3f}")
+        print(
+            f"asked {share:.2f} below {limit:.3f}: extra {extra / len(wrong):.3f} fields {bad / max(1, fields):.3f} missed near {len(near) / missed:.3f}"
+        )
     for limit in (0.1, 0.15, 0.2, 0.25, 0.3, 0.4):
         offers = [s for case in heard for s in case.left_out if s.sure >= limit]
         fixed = {(s.case, s.part, n) for s in offers for n in s.helps}
-        print(f"offers above {limit}: {len(offers)} right {np.mean([s.right for s in offers] or [0]):.3f} missed covered {len(fixed) / missed:.3f}")
+        print(
+            f"offers above {limit}: {len(offers)} right {np.mean([s.right for s in offers] or [0]):.3f} missed covered {len(fixed) / missed:.3f}"
+        )
 
 
 if __name__ == "__main__":
