@@ -168,7 +168,9 @@ def test_everyday_words_beside_everyday_words_mostly_stand() -> None:
     assert len(slips) <= len(TEMPTING) // 4, slips
 
 
-@pytest.mark.parametrize("place", ["withers", "splenius", "longissimus", "biceps femoris", "tuber coxae", "croup"])
+@pytest.mark.parametrize(
+    "place", ["withers", "splenius", "longissimus", "biceps femoris", "tuber coxae", "croup", "serratus ventralis"]
+)
 def test_a_trade_word_that_was_heard_well_is_no_repair(place: str) -> None:
     assert repaired(f"long strokes over the {place}, left side")[1] == []
 

@@ -13,6 +13,7 @@ from haywisp.narration.tokens import Token
 
 TOPIC_REACH = 8
 SAME_WORD = 0.85
+SAME_WORDS = 0.9
 A_WORD_OF_IT = 0.6
 FARTHEST_REST = 0.57
 
@@ -74,11 +75,11 @@ class Guesser:
         if any(max(alike(text, word) for word in meant) < A_WORD_OF_IT for text in held):
             return False
         settled = any(alike(text, heard.way.meant) >= SAME_WORD for text in held)
-        return not settled and not self._known_but_for_an_s(texts, meant)
+        return not settled and not self._known_but_for_an_ending(texts, meant)
 
-    def _known_but_for_an_s(self, texts: Sequence[str], meant: Sequence[str]) -> bool:
-        known = all(text in self._vocabulary for text in texts)
-        return known and [text.rstrip("s") for text in texts] == [word.rstrip("s") for word in meant]
+    def _known_but_for_an_ending(self, texts: Sequence[str], meant: Sequence[str]) -> bool:
+        known = len(texts) == len(meant) and all(text in self._vocabulary for text in texts)
+        return known and alike("".join(texts), "".join(meant)) >= SAME_WORDS
 
     def features(self, tokens: Sequence[Token], heard: Heard, covered: Set[int]) -> dict[str, float]:
         """What speaks for and against a window."""
