@@ -38,6 +38,8 @@ class Lexicon:
     classes: Mapping[str, frozenset[str]]
     endings: Mapping[str, Sequence[str]]
     spellings: Mapping[str, Sequence[str]]
+    bare_spellings: Mapping[str, Sequence[str]]
+    bare_marks: frozenset[str]
     numbers: Mapping[str, int]
     lists: Mapping[str, frozenset[str]]
     matchers: Mapping[str, Matcher]
@@ -173,6 +175,8 @@ def build(tables: Tables) -> Lexicon:
         endings=words["endings"],
         compiler=compiler,
         spellings=words["spellings"],
+        bare_spellings={key: parts for key, parts in words.get("spellings_bare", {}).items() if key != "marks"},
+        bare_marks=frozenset(words.get("spellings_bare", {}).get("marks", ())),
         numbers=words["numbers"],
         lists=lists,
         matchers=matchers,

@@ -163,7 +163,7 @@ class Observer:
         if not structures or (said.strength == 0 and not self._plain_enough(mention, clause, named)):
             return
         if said.aspect == "symmetry":
-            sided = self._symmetry(value)
+            sided = self._symmetry(mention, value)
             if sided is None or scene.has("compared", clause):
                 return
             value = sided
@@ -217,9 +217,10 @@ class Observer:
         following = [token.text for token in scene.tokens[mention.last : clause.last]]
         return bool(following) and not set(following[:1]) <= ENDINGS
 
-    def _symmetry(self, value: str) -> str | None:
+    def _symmetry(self, mention: Mention, value: str) -> str | None:
+        said = [token.text for token in self.scene.tokens[mention.first : mention.last]]
         if value != "larger-here":
-            return value
+            return None if "than" in said else value
         side = self.hands.side
         return f"larger-{side}" if side in LATERAL else None
 

@@ -5,7 +5,7 @@ clause by three listeners: the hands (bouts), the observer (findings, responses)
 in doubt becomes a question. The grammar is written down in ``docs/grammar.md``.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from haywisp.knowledge import Tables
@@ -70,10 +70,19 @@ def _own_built(tables: Tables, own: tuple[OwnWord, ...]) -> tuple[Lexicon, Ear]:
     return lexicon, Ear(Repairer(lexicon, ear.repairer), ear.watch, own_words_of(plain, own))
 
 
+def spellings_of(transcript: Transcript, lexicon: Lexicon) -> Mapping[str, Sequence[str]]:
+    """How clipped words are opened: more of them where a transcript writes no apostrophes ("its gliding")."""
+    texts = [word.text for word in transcript.words]
+    bare = not any("'" in text or "’" in text for text in texts)
+    if bare and any(text.lower().strip(".,;:!?") in lexicon.bare_marks for text in texts):
+        return {**lexicon.spellings, **lexicon.bare_spellings}
+    return lexicon.spellings
+
+
 def scene_of(transcript: Transcript, tables: Tables, own: tuple[OwnWord, ...] = ()) -> Scene:
     """The words of a transcript repaired, named and parted into clauses; nothing is concluded yet."""
     lexicon, ear = prepared(tables, own)
-    said = tokenise(transcript.words, lexicon.spellings)
+    said = tokenise(transcript.words, spellings_of(transcript, lexicon))
     named, meant = ear.own.read(said) if ear.own else (said, [])
     tokens, repairs = ear.repairer.repair(named)
     repairs = sorted([*meant, *repairs], key=lambda repair: repair.span.first) if meant else repairs
