@@ -16,6 +16,7 @@ NAMED_BEFORE = 4
 COUNTED_CLOSE = 3
 OTHERS = frozenset({"they", "people", "folk", "folks", "some", "others", "many", "most"})
 ENDS_THOUGHT = frozenset({"today", "time", "way", "day", "out", "omitted", "indicated"})
+GLUED = frozenset({"a", "very", "so", "is", "'s", "pretty", "really", "not", "n't", "as", "too", "quite", "all", "how"})
 LEADS_IN = frozenset({"on", "the", "his", "her", "to", "over", "at"})
 TURNING_MODES = ("declined", "next", "could", "usual", "advice")
 LESSON_OPENERS = frozenset({"that", "it", "which", "the"})
@@ -41,6 +42,13 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
         for place in range(max(0, aspect.first - 2), aspect.first + 1)
         if tokens[place].text in {"no", "not", "nothing"} and (place == 0 or not tokens[place - 1].text.startswith("'"))
     }
+    inside = {
+        place
+        for kind in ("aspect", "sign")
+        for mention in mentions.all(kind)
+        for place in range(mention.first + 1, mention.last - 1)
+    }
+    spared = {m.first for m in mentions.all("action") if m.id == "avoid-site"}
     passes = lexicon.lists["number-passes"]
     starts = [0]
     counted = {
@@ -49,6 +57,8 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
     pause = breaking_pause(tokens)
     for place in range(1, len(tokens)):
         before = tokens[place - 1]
+        if place in inside and before.mark != "stop":
+            continue
         broken = before.mark == "stop" or before.pause >= pause
         gone_on = any(starts[-1] < observed <= place for observed in work.get(place, ()))
         if gone_on and not any(observed in scopes for observed in work.get(place, ())):
@@ -62,6 +72,9 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
             starts.append(place)
             continue
         if place in denials and named_work(starts[-1], place, mentions):
+            starts.append(place)
+            continue
+        if place in spared and mentions.within("aspect", starts[-1], place):
             starts.append(place)
             continue
         if place in headed and place - starts[-1] > 1 and not mentions.within("technique", starts[-1], place):
@@ -228,11 +241,25 @@ def opens(tokens: Sequence[Token], place: int, start: int, lexicon: Lexicon) -> 
         return False
     if word == "now" and before in lists["clause-now_after"]:
         return False
+    if word in {"right", "good", "well", "now"} and before in GLUED:
+        return False
+    if (
+        word in {"the", "his", "her"}
+        and place - start > 3
+        and tokens[place - 1].mark == "comma"
+        and later_is(tokens, place)
+    ):
+        return True
     if word in lists["clause-turns"]:
         return not (word in {"right", "good", "well", "now"} and before in lists["right-before"])
     if word in lists["clause-subjects"] and following in lists["clause-verbs"]:
         return before not in lists["clause-holds"]
     return False
+
+
+def later_is(tokens: Sequence[Token], place: int) -> bool:
+    """Whether a statement of its own begins with an article here ("…, the skin's clear")."""
+    return place + 2 < len(tokens) and tokens[place + 2].text in {"'s", "is", "are"}
 
 
 def beyond_scope(tokens: Sequence[Token], first: int, last: int, mentions: Mentions, lexicon: Lexicon) -> bool:
