@@ -169,7 +169,11 @@ class Attending(Mirroring):
         latest, when = self.latest, self.scene.start(clause.first)
         if not bare or latest is None or latest.technique not in {"baited-stretch", "passive-stretch"}:
             return False
-        return any(when <= count.start <= when + COUNT_WITHIN_S for count in self.scene.counts)
+        return any(
+            when <= count.start <= when + COUNT_WITHIN_S
+            and not self.scene.mentions.within("technique", clause.last, count.first)
+            for count in self.scene.counts
+        )
 
     def _counted(self, draft: Draft) -> bool:
         """Whether a count was said aloud during a bout."""

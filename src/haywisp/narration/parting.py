@@ -190,7 +190,7 @@ def lessons_left(tokens: Sequence[Token], technique: Mention, mentions: Mentions
     placed = bool(mentions.within("structure", technique.last, technique.last + PLACED_WITHIN))
     after = [token.text for token in tokens[technique.last : technique.last + OWN_HAND]]
     before = [token.text for token in tokens[max(0, technique.first - 3) : technique.first]]
-    placed = placed or bool({"my", "me"} & set(after)) or "i" in before
+    placed = placed or bool({"my", "me"} & set(after)) or bool({"i", "go"} & set(before))
     lessons = [m for m in mentions.within("mode", technique.first - 14, technique.first) if m.id == "lesson"]
     return lessons if placed else []
 

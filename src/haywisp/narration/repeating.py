@@ -16,6 +16,7 @@ WORKS_S = 4.0
 BACK_TO = frozenset({"on", "to", "at", "onto", "in"})
 PLACE_WORDS = 4
 BAITED_S = 8.0
+NAMED_FIRST_S = 8.0
 LURED_S = 40.0
 
 
@@ -106,7 +107,8 @@ class Repeating(Attending):
         if current is None or "technique" not in current.doubts or current.passes is not None:
             return False
         return (
-            self._in_one_breath(current, clause.first) and self.scene.start(clause.first) - current.start <= AT_ONCE_S
+            self._in_one_breath(current, clause.first)
+            and self.scene.start(clause.first) - current.start <= NAMED_FIRST_S
         )
 
     def _withdraw(self, current: Draft | None) -> list[str]:
