@@ -128,6 +128,9 @@ class Hands(Repeating):
         if mention.id == "baited-stretch":
             return False
         before = self.scene.tokens[mention.first - 1].text if mention.first else ""
+        earlier = self.scene.tokens[mention.first - 2].text if mention.first > 1 else ""
+        if before in {"'s", "is"} and earlier in {"it", "he", "she"}:
+            return self.scene.tokens[mention.first].text.endswith("ing")
         return before in {"it", "he", "she", "skin", "hide"} and self.scene.tokens[mention.first].text.endswith("s")
 
     def _counted_at_once(self, clause: Clause) -> bool:

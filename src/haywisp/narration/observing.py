@@ -15,6 +15,7 @@ from haywisp.narration.subjects import LATERAL, PLACED, Subjects
 from haywisp.narration.types import Finding, Response
 
 CORRECTED_S = 7.0
+EXACT_S = 8.0
 REPEAT_S = 20.0
 EXPLAINED_S = 12.0
 TERSE = 2
@@ -254,6 +255,10 @@ class Observer:
             again = (old.structure, old.aspect, old.value) == (structure, aspect, value) and noted.bout == self._bout()
             if again and (old.side is None or side is None) and when - old.time <= REPEAT_S:
                 return
+            if named and not noted.named and (old.aspect, old.value) == (aspect, value) and old.structure != structure:
+                if noted.bout == self._bout() and when - old.time <= EXACT_S and noted is self.findings[-1]:
+                    self.findings.remove(noted)
+                    break
             if (old.structure, old.side, old.aspect) != key:
                 continue
             if old.value == value and noted.bout == self._bout():

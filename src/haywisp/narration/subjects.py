@@ -138,6 +138,9 @@ class Subjects:
             copula = scene.tokens[mention.first - 1].text if mention.first else ""
             there = mention.first > 1 and scene.tokens[mention.first - 2].text == "there"
             adjacent = not between and scene.tokens[mention.last - 1].mark == ""
+            muscle = scene.region(pair[1]) != pair[1] and pair[0].kind != "ambiguous"
+            if not between and muscle and scene.tokens[mention.last - 1].mark == "comma":
+                return pair
             if adjacent and (there or copula not in scene.lexicon.classes["is"]):
                 return pair
             break
@@ -156,10 +159,19 @@ class Subjects:
             if len(told) > LEAD_IN or stopped or self.scene.tokens[mention.last - 1].mark == "stop":
                 break
             lead = led_in(self.scene, mention, pair[0].first)
+            pair = self._more_exact(pair, near)
             if lead in lists["leads-in"] or (aspect in PLACED and lead in lists["found-places"]):
                 return pair
             break
         return None
+
+    def _more_exact(self, pair: tuple[Mention, str], near: Sequence[tuple[Mention, str]]) -> tuple[Mention, str]:
+        """Of places told one after another the part within the whole ("of her right hind, down on the gaskin")."""
+        for later in near:
+            gap = later[0].first - pair[0].last
+            if 0 <= gap <= LEAD_IN and pair[1] in self.scene.around([later[1]]) and later[1] != pair[1]:
+                return later
+        return pair
 
     def _said(self, mention: Mention, clause: Clause) -> str | None:
         """The side that a clause tells of what is found, and not of where the talk or the hands go next."""
