@@ -64,7 +64,11 @@ def denied_before(scene: Scene, mention: Mention, clause: Clause) -> bool:
         if token.mark:
             return False
         if token.text in scene.lexicon.lists["denial"]:
-            return not spent(scene, place, mention) and not (token.text == "no" and copula(scene, place, mention))
+            return (
+                not of_place(scene, place, mention)
+                and not spent(scene, place, mention)
+                and not (token.text == "no" and copula(scene, place, mention))
+            )
         following = scene.tokens[place + 1].text
         if token.text in STATES and following in {"'s", "is"} and scene.tokens[place + 2].text not in NOT_YET:
             return False
@@ -79,6 +83,15 @@ def gone(scene: Scene, mention: Mention, clause: Clause) -> bool:
         if not others:
             return True
     return False
+
+
+def of_place(scene: Scene, place: int, mention: Mention) -> bool:
+    """Whether a denial is of the place it leads into ("not in all the neck, to the left it goes")."""
+    return any(
+        {token.text for token in scene.tokens[place : named.first]} & {"in", "on", "at", "of"}
+        for named in scene.mentions.within("structure", place, mention.first)
+        if named.last <= mention.first
+    )
 
 
 def spent(scene: Scene, place: int, mention: Mention) -> bool:
@@ -96,6 +109,9 @@ def denied_after(scene: Scene, mention: Mention, clause: Clause) -> bool:
     lists = scene.lexicon.lists
     after = scene.tokens[mention.last : min(mention.last + DENIED_AFTER, clause.last)]
     if not after or scene.tokens[mention.last - 1].mark == "stop":
+        return False
+    told = scene.tokens[max(clause.first, mention.first - 3) : mention.last]
+    if any(token.text in lists["denial"] for token in told):
         return False
     parted = scene.tokens[mention.last - 1].mark == "comma" and after[0].mark != ""
     if after[0].text in lists["found-none"] and (parted or after[0].text != "no"):

@@ -171,7 +171,7 @@ class Attending(Mirroring):
             return False
         return any(
             when <= count.start <= when + COUNT_WITHIN_S
-            and not self.scene.mentions.within("technique", clause.last, count.first)
+            and not any(self.scene.mentions.within(k, clause.last, count.first) for k in ("technique", "weak", "rough"))
             for count in self.scene.counts
         )
 

@@ -16,6 +16,7 @@ from haywisp.narration.types import Finding, Response
 
 CORRECTED_S = 7.0
 EXACT_S = 8.0
+MOVED_S = 8.0
 REPEAT_S = 20.0
 EXPLAINED_S = 12.0
 TERSE = 2
@@ -163,6 +164,11 @@ class Observer:
             return
         if not structures or (said.strength == 0 and not self._plain_enough(mention, clause, named)):
             return
+        current = self.hands.current
+        rolled = current is not None and current.technique == "skin-rolling"
+        if rolled and (said.aspect, value) == ("tone", "normal") and "loose" in self._texts(mention):
+            said = replace(said, aspect="mobility")
+            value = "free"
         if said.aspect == "symmetry":
             sided = self._symmetry(mention, value)
             if sided is None or scene.has("compared", clause):
@@ -198,8 +204,10 @@ class Observer:
         """A bare "fine" counts only of something under the hand or named, in a short clause."""
         marks = [p for p in range(clause.first, mention.first) if self.scene.tokens[p].mark]
         words = self.scene.tokens[marks[-1] + 1 if marks else clause.first : clause.last]
-        current = self.hands.current
-        if self._worked_after(mention, clause) or (current is not None and current.technique in MOVED):
+        current, latest = self.hands.current, self.hands.latest
+        moved = current or latest
+        just = latest is not None and (latest.end is None or self.scene.start(mention.first) - latest.end <= MOVED_S)
+        if self._worked_after(mention, clause) or (moved is not None and just and moved.technique in MOVED):
             return False
         if self.findings and self.scene.start(mention.first) - self.findings[-1].what.time < RESTATED_S:
             words_said = {token.text for token in self.scene.tokens[mention.first : mention.last]}
@@ -217,6 +225,9 @@ class Observer:
             return False
         following = [token.text for token in scene.tokens[mention.last : clause.last]]
         return bool(following) and not set(following[:1]) <= ENDINGS
+
+    def _texts(self, mention: Mention) -> set[str]:
+        return {token.text for token in self.scene.tokens[mention.first : mention.last]}
 
     def _symmetry(self, mention: Mention, value: str) -> str | None:
         said = [token.text for token in self.scene.tokens[mention.first : mention.last]]
@@ -255,10 +266,10 @@ class Observer:
             again = (old.structure, old.aspect, old.value) == (structure, aspect, value) and noted.bout == self._bout()
             if again and (old.side is None or side is None) and when - old.time <= REPEAT_S:
                 return
-            if named and not noted.named and (old.aspect, old.value) == (aspect, value) and old.structure != structure:
-                if noted.bout == self._bout() and when - old.time <= EXACT_S and noted is self.findings[-1]:
-                    self.findings.remove(noted)
-                    break
+            if noted is self.findings[-1] and self._restated(noted, structure, aspect, value, named, when):
+                side = side or old.side
+                self.findings.remove(noted)
+                break
             if (old.structure, old.side, old.aspect) != key:
                 continue
             if old.value == value and noted.bout == self._bout():
@@ -281,6 +292,15 @@ class Observer:
             round(confidence, 3),
         )
         self.findings.append(Noted(finding, self._bout(), mention.first, named))
+
+    def _restated(self, noted: Noted, structure: str, aspect: str, value: str, named: bool, when: float) -> bool:
+        """Whether what was just found is told again of the muscle there ("a hollow, that's the trapezius")."""
+        old = noted.what
+        assert isinstance(old, Finding)
+        if not named or (old.aspect, old.value) != (aspect, value) or old.structure == structure:
+            return False
+        wider = not noted.named or old.structure in self.scene.around([structure])
+        return wider and noted.bout == self._bout() and when - old.time <= EXACT_S
 
     # responses
 
