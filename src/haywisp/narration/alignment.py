@@ -6,6 +6,7 @@ matching: a match may begin before any word), so that the cost grows with the le
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from haywisp.narration.sounds import Likeness, ways
 from haywisp.narration.tokens import Token
@@ -13,6 +14,7 @@ from haywisp.narration.tokens import Token
 LONGEST_WINDOW = 6
 WINDOW_PAUSE_S = 0.6
 CLIPPED = 0.14
+ROUNDING = 1e-5
 
 Said = Mapping[str, Sequence[str]]
 
@@ -51,46 +53,46 @@ class Alignment:
             for sounds in dict.fromkeys(sounds for text in texts for sounds in ways(text))
         ]
         longest = max(len(way.sounds) for way in self._ways)
-        shape = (len(self._ways), longest)
-        losses = np.zeros((len(self._ways), longest + 1), dtype=np.float32)
-        for row, way in enumerate(self._ways):
-            losses[row, 1 : len(way.sounds) + 1] = np.cumsum(likeness.losses(way.sounds))
-            losses[row, len(way.sounds) + 1 :] = losses[row, len(way.sounds)]
-        self._losses_so_far = losses
+        self._ends = np.array([len(way.sounds) for way in self._ways])
+        self._columns = np.arange(len(self._ways))
+        # What lies on the limit is within it, whatever the rounding.
+        limits = [way.weight * (reach - way.off) + ROUNDING for way in self._ways]
+        self._limits = np.array(limits, dtype=np.float32)
+        # Costs are kept as what they are above that of losing all sounds so far, a column for each way of saying.
+        self._lost = np.array([sum(likeness.losses(way.sounds)) for way in self._ways], dtype=np.float32)
         self._swaps = {}
         for sound, costs in likeness.swaps.items():
-            table = np.ones(shape, dtype=np.float32)
-            for row, way in enumerate(self._ways):
-                table[row, : len(way.sounds)] = [costs[other] for other in way.sounds]
+            table = np.ones((longest, len(self._ways)), dtype=np.float32)
+            for column, way in enumerate(self._ways):
+                losses = likeness.losses(way.sounds)
+                gained = [costs[other] - loss for other, loss in zip(way.sounds, losses, strict=True)]
+                table[: len(gained), column] = gained
             self._swaps[sound] = table
-        self._ends = np.array([len(way.sounds) for way in self._ways])
-        self._rows = np.arange(len(self._ways))
-        self._limits = np.array([way.weight * (reach - way.off) for way in self._ways], dtype=np.float32)
 
     def windows(self, tokens: Sequence[Token], sounds: Sequence[str]) -> list[Heard]:
         """The best window that ends at each token for each trade word within reach."""
         import numpy as np
 
         found: list[Heard] = []
-        losses = self._losses_so_far
-        state = losses
-        added = self._likeness.added
+        added, minimum = self._likeness.added, np.minimum
+        state = np.zeros((int(self._ends.max()) + 1, len(self._ways)), dtype=np.float32)
+        swapped = np.empty_like(state[1:])
+        before, after, rows = state[:-1], state[1:], [*state]
         for place, token in enumerate(tokens):
-            state = np.minimum(state, losses)
+            minimum(state, 0.0, out=state)
             for sound in sounds[place]:
-                extra = added[sound]
-                moved = state + extra
-                np.minimum(moved[:, 1:], state[:, :-1] + self._swaps[sound], out=moved[:, 1:])
-                moved -= losses
-                np.minimum.accumulate(moved, axis=1, out=moved)
-                moved += losses
-                state = moved
-            costs = state[self._rows, self._ends]
+                np.add(before, self._swaps[sound], out=swapped)
+                np.add(state, added[sound], out=state)
+                minimum(after, swapped, out=after)
+                # One row after the other: many times faster than numpy's accumulate.
+                for row, following in pairwise(rows):
+                    minimum(following, row, out=following)
+            costs = state[self._ends, self._columns] + self._lost
             within = np.flatnonzero(costs <= self._limits)
             if len(within):
                 found.extend(self._traced(tokens, sounds, place + 1, [int(row) for row in within], costs))
             if token.mark or token.pause > WINDOW_PAUSE_S:
-                state = losses
+                state.fill(0.0)
         return found
 
     def _traced(
