@@ -1,4 +1,4 @@
-"""The development cases and two batches that were first scored unseen, as a whole against their gold records.
+"""The development cases and batches that were first scored unseen, as a whole against their gold records.
 
 The gold follows the contract's rulings (common practice, no source). The bars are the floor below which a change must
 not push the grammar; the figures themselves stand in the README.
@@ -15,9 +15,10 @@ from haywisp.knowledge import load_tables
 from haywisp.narration import read_bytes, understand
 
 CASES = Path(__file__).parent / "cases"
-DEVELOPMENT = {"all": 0.84, "treatments": 0.84, "findings": 0.76, "responses": 0.92, "actions": 0.93}
-# Seen for the first time they scored 0.55 (n) and 0.63 (m); they have been looked into since.
-LATER = {"n": 0.68, "m": 0.67}
+DEVELOPMENT = {"all": 0.90, "treatments": 0.90, "findings": 0.85, "responses": 0.93, "actions": 0.96}
+# Their first looks stand in benchmarks/narration/first_look.toml; all have been looked into since, but for g, which was
+# written to check what was learnt from the others and has only been scored.
+LATER = {"n": 0.79, "m": 0.76, "a": 0.86, "b": 0.81, "d": 0.78, "e": 0.86, "f": 0.81, "g": 0.78, "h": 0.79}
 
 
 @pytest.fixture(scope="module")
