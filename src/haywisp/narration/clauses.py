@@ -14,6 +14,9 @@ RETURN_PAUSE_S = 2.0
 SIDE_WORDS = 4
 FOLLOWING = 12
 TERSE = 2
+ABOUT_THEM = frozenset(
+    {"he", "she", "they", "her", "his", "their", "it", "him", "them", "that", "who", "which", "and", "so"}
+)
 THIRD = frozenset({"he", "she", "they", "you", "who", "people"})
 DONE = "done"
 STICKY = ("other", "past", "away")
@@ -135,7 +138,8 @@ def carried_mode(
             returned = True
         if mode == "away" and pause >= RETURN_PAUSE_S:
             returned = returned or onset or words[0] in lexicon.lists["clause-resets"]
-        return DONE if returned or works or decided else mode
+        turned = mode == "other" and fresh and not _past(words, lexicon) and not set(words[:5]) & ABOUT_THEM
+        return DONE if returned or works or decided or turned else mode
     if mode == "past":
         now = present(tokens, first, last, lexicon) or first_person(words)
         works = bool(mentions.within("technique", first, last)) and not _past(words, lexicon)

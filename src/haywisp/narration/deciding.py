@@ -11,6 +11,7 @@ from haywisp.narration.types import Action
 
 LATE_SHARE = 0.55
 STILL_AT_WORK = 2
+AT_HOME = frozenset({"warmth", "cooling", "baited-stretch"})
 DECISION_REACH = 70
 DECIDED = (DONE, "next", "advice")
 TERSE = 1
@@ -112,7 +113,17 @@ class Decider:
 
     def _little_follows(self, mention: Mention) -> bool:
         """Whether hardly any work is told of after these words, so that they can have ended it."""
-        return sum(1 for place in self.onsets if place > mention.last) <= STILL_AT_WORK
+        scene = self.scene
+        worked = [
+            m
+            for clause in scene.clauses
+            if clause.mode == DONE and clause.last > mention.last
+            for kind in ("technique", "weak")
+            for m in scene.mentions.within(kind, max(clause.first, mention.last), clause.last)
+            if m.id not in AT_HOME
+        ]
+        placed = [m for m in worked if scene.mentions.within("structure", m.first - 6, m.last + 6)]
+        return sum(1 for place in self.onsets if place > mention.last) <= STILL_AT_WORK and len(placed) < STILL_AT_WORK
 
     def _work_is_over(self, when: float) -> None:
         if not self.after:

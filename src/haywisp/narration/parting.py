@@ -63,7 +63,8 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
         gone_on = any(starts[-1] < observed <= place for observed in work.get(place, ()))
         if gone_on and not any(observed in scopes for observed in work.get(place, ())):
             gone_on = not [m for m in mentions.within("mode", starts[-1], place) if m.id in TURNING_MODES]
-        sided = place - starts[-1] > 1 and leads_side(tokens, place, lexicon)
+        told = bool(mentions.within("aspect", starts[-1], place))
+        sided = (place - starts[-1] > 1 or (told and place > starts[-1])) and leads_side(tokens, place, lexicon)
         if sided and mentions.within("technique", starts[-1], place):
             sided = bool(mentions.within("structure", starts[-1], place))
         if place in structured and any(

@@ -193,6 +193,8 @@ class Scene:
             return False
         word = self.tokens[place].text
         before = self.tokens[place - 1].text if place > clause_first else ""
+        if word == "behind" and not others and self.region(self.resolve(mention)) != self.resolve(mention):
+            return False
         if word in LOCATORS or (
             word == "of" and before in {"front", "top", "back", "end", "bottom", "base"} and others
         ):
