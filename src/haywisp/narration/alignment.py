@@ -60,16 +60,14 @@ class Alignment:
         self._limits = np.array(limits, dtype=np.float32)
         # Costs are kept as what they are above that of losing all sounds so far, a column for each way of saying.
         self._lost = np.array([sum(likeness.losses(way.sounds)) for way in self._ways], dtype=np.float32)
-        places = {sound: place for place, sound in enumerate(likeness.swaps)}
-        wanted = np.full((longest, len(self._ways)), len(places))
-        losses = np.zeros((longest, len(self._ways)))
-        for column, way in enumerate(self._ways):
-            wanted[: len(way.sounds), column] = [places[sound] for sound in way.sounds]
-            losses[: len(way.sounds), column] = likeness.losses(way.sounds)
-        self._swaps = {
-            sound: (np.array([*costs.values(), 1.0])[wanted] - losses).astype(np.float32)
-            for sound, costs in likeness.swaps.items()
-        }
+        self._swaps = {}
+        for sound, costs in likeness.swaps.items():
+            table = np.ones((longest, len(self._ways)), dtype=np.float32)
+            for column, way in enumerate(self._ways):
+                losses = likeness.losses(way.sounds)
+                gained = [costs[other] - loss for other, loss in zip(way.sounds, losses, strict=True)]
+                table[: len(gained), column] = gained
+            self._swaps[sound] = table
 
     def windows(self, tokens: Sequence[Token], sounds: Sequence[str]) -> list[Heard]:
         """The best window that ends at each token for each trade word within reach."""

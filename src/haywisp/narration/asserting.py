@@ -3,8 +3,13 @@
 from haywisp.narration.clauses import Clause
 from haywisp.narration.mentions import Mention
 from haywisp.narration.scene import SKIPPED, Scene
+from haywisp.narration.unmeant import unmeant
 
 ASKED_REACH = 4
+# After these a verb may come before its subject in a statement ("here is it cold").
+INVERTING = frozenset({"here", "there", "side", "today"})
+ASKING = frozenset({"is", "are", "was", "does", "do", "did"})
+ASKED_OF = frozenset({"the", "his", "her", "that", "this", "these", "those", "there", "any", "you", "your", "either"})
 GONE_REACH = 7
 DENIED_AFTER = 4
 DENIED_BEFORE = 5
@@ -30,6 +35,7 @@ def asserted(scene: Scene, mention: Mention, clause: Clause) -> bool:
     """Whether what is found is told as so, and not asked, known already, compared with, waited for or of a pack."""
     return not (
         asked(scene, mention)
+        or questioned(scene, clause)
         or referred_to(scene, mention, clause)
         or compares_with(scene, mention, clause)
         or waited_for(scene, mention, clause)
@@ -37,12 +43,22 @@ def asserted(scene: Scene, mention: Mention, clause: Clause) -> bool:
         or of_another_part(scene, mention, clause)
         or had_once(scene, mention, clause)
         or manner(scene, mention, clause)
+        or unmeant(scene, mention, clause)
     )
 
 
 def asked(scene: Scene, mention: Mention) -> bool:
     """Whether a question leads up to it ("was that sore")."""
-    return bool(scene.mentions.within("asked", mention.first - ASKED_REACH, mention.first))
+    return any(
+        not (words.first and scene.tokens[words.first - 1].text in INVERTING)
+        for words in scene.mentions.within("asked", mention.first - ASKED_REACH, mention.first)
+    )
+
+
+def questioned(scene: Scene, clause: Clause) -> bool:
+    """Whether a clause opens as a question ("is the left bigger", "does that hurt")."""
+    first, second = (scene.tokens[place].text for place in (clause.first, min(clause.first + 1, clause.last - 1)))
+    return first in ASKING and second in ASKED_OF
 
 
 def denied(scene: Scene, mention: Mention, clause: Clause) -> bool:
@@ -108,12 +124,13 @@ def denied_after(scene: Scene, mention: Mention, clause: Clause) -> bool:
     """Whether a denial follows it ("swollen it is not", "heat there is none", "heat, none")."""
     lists = scene.lexicon.lists
     after = scene.tokens[mention.last : min(mention.last + DENIED_AFTER, clause.last)]
-    if not after or scene.tokens[mention.last - 1].mark == "stop":
+    denies = scene.lexicon.said[mention.id].denied == ""
+    if not after or scene.tokens[mention.last - 1].mark == "stop" or denies:
         return False
     told = scene.tokens[max(clause.first, mention.first - 3) : mention.last]
     if any(token.text in lists["denial"] for token in told):
         return False
-    parted = scene.tokens[mention.last - 1].mark == "comma" and after[0].mark != ""
+    parted = scene.tokens[mention.last - 1].mark == "comma" and (after[0].mark != "" or len(after) == 1)
     if after[0].text in lists["found-none"] and (parted or after[0].text != "no"):
         return True
     words = [token.text for token in after]

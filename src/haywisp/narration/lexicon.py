@@ -98,6 +98,7 @@ def build(tables: Tables) -> Lexicon:
         "no-weak": plain(techniques["not_weak"]["phrases"]),
         "aspect": Matcher([p for number, row in said.items() for p in phrases(row["phrases"], number)]),
         "ease": plain(aspects["ease"]["phrases"]),
+        "wished": plain(aspects["wished"]["phrases"]),
         "quote": keyed({key: aspects["quoted"][key] for key in ("opens", "alone")}),
         "quote-ends": plain(aspects["quoted"]["closes"]),
         "quoted-before": plain(aspects["quoted"]["takes_back"]),

@@ -63,7 +63,8 @@ class Mentions:
         structures = [s for s in structures if not (s.id == "back" and s.first and tokens[s.first - 1].text in limbs)]
         sited = [technique for technique in techniques if technique.id in HIDES_SITE]
         structures = uncovered(structures, [*signs, *sited], strict=True)
-        aspects = uncovered(settled(self._kind("aspect")), self._kind("no-aspect"))
+        found = [m for m in self._kind("aspect") if not answers_no(tokens, m)]
+        aspects = uncovered(settled(found), self._kind("no-aspect"))
         aspects = beaten_by(uncovered(aspects, [*signs, *techniques], strict=True), signs, ties=False)
         sides = sides_of(tokens, self._kind("side"), structures, lexicon)
         actions = settled(self._kind("action"))
@@ -143,6 +144,12 @@ def quotes(tokens: Sequence[Token], mention: Mention) -> bool:
         tokens[place].text in QUOTES and tokens[place + 1].text not in ANSWERS
         for place in range(mention.first, mention.last - 1)
     )
+
+
+def answers_no(tokens: Sequence[Token], mention: Mention) -> bool:
+    """Whether the first word of a mention is a "no" that stands by itself ("a nodule, no, a knot")."""
+    first = tokens[mention.first]
+    return mention.length > 1 and first.text == "no" and first.mark != ""
 
 
 class Neighbours:

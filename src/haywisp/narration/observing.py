@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from haywisp.narration import answering
-from haywisp.narration.asserting import asserted, denied, had_once
+from haywisp.narration.asserting import asserted, denied, had_once, questioned, waited_for
 from haywisp.narration.clauses import DONE, Clause
 from haywisp.narration.comparing import larger_side
 from haywisp.narration.drafts import Draft, Found
@@ -13,6 +13,7 @@ from haywisp.narration.quoting import quotations
 from haywisp.narration.scene import Scene
 from haywisp.narration.subjects import LATERAL, PLACED, Subjects
 from haywisp.narration.types import Finding, Response
+from haywisp.narration.unmeant import wished
 
 CORRECTED_S = 7.0
 EXACT_S = 8.0
@@ -125,7 +126,10 @@ class Observer:
     def _compare(self, mention: Mention, clause: Clause) -> None:
         """Which side a comparison of sizes tells to be the larger."""
         past = had_once(self.scene, mention, clause) or self._was(mention, clause)
-        if past or self._quoted(mention) or self.after or self.scene.tokens[clause.last - 1].asks:
+        unreal = (
+            wished(self.scene, mention) or waited_for(self.scene, mention, clause) or questioned(self.scene, clause)
+        )
+        if past or unreal or self._quoted(mention) or self.after or self.scene.tokens[clause.last - 1].asks:
             return
         side = larger_side(self.scene, clause, mention, self.hands.side)
         if side is None:
@@ -171,7 +175,8 @@ class Observer:
             value = "free"
         if said.aspect == "symmetry":
             sided = self._symmetry(mention, value)
-            if sided is None or scene.has("compared", clause):
+            compared = scene.has("compared", clause) or scene.mentions.within("compared", mention.first, mention.last)
+            if sided is None or compared:
                 return
             value = sided
         if not scene.has("finishing", clause) and not named and len(structures) > 1 and said.aspect != "symmetry":
