@@ -21,8 +21,8 @@ from scipy.optimize import minimize
 from haywisp.knowledge import Tables, load_tables
 from haywisp.narration import read_bytes
 from haywisp.narration.calibrated import LEAST, MOST, Models
-from haywisp.narration.doubting import FIELDS, judged
-from haywisp.narration.evidence import Hearing
+from haywisp.narration.doubting import FIELDS, OFFERS_APART_S, judged
+from haywisp.narration.hearing import Hearing
 from haywisp.narration.overlooked import candidates
 from haywisp.narration.types import Bout
 from haywisp.narration.understanding import listened
@@ -37,7 +37,7 @@ import scoring  # noqa: E402
 LISTS = {"bout": "treatments", "finding": "findings", "response": "responses", "action": "actions"}
 NEAR_S = 8.0
 IN_SAMPLES, IN_CASES = 5, 3
-PENALTIES = (0.3, 1.0, 3.0, 10.0)
+PENALTIES = (1.0, 3.0, 10.0)
 
 
 @dataclass
@@ -56,6 +56,7 @@ class Sample:
     sures: dict[str, float] = field(default_factory=dict)
     confused: frozenset[int] = frozenset()
     helps: frozenset[int] = frozenset()
+    near: frozenset[int] = frozenset()
 
     @property
     def all_sure(self) -> float:
@@ -150,6 +151,11 @@ def heard_of(gold_file: Path, tables: Tables) -> Heard:
                 bool(strict | loose),
                 loose=not strict,
                 helps=strict | loose,
+                near=frozenset(
+                    n
+                    for n, wanted in enumerate(missed[candidate.part])
+                    if abs(when_of(wanted) - when_of(row)) <= NEAR_S
+                ),
             )
         )
     return Heard(name, samples, left_out, missed, {part: len(gold.get(key, [])) for part, key in LISTS.items()})
@@ -365,31 +371,93 @@ def main() -> None:
         write_table(models, asking, len(heard))
 
 
+@dataclass(frozen=True)
+class Covered:
+    """What a choice of thresholds asks and covers: entries asked, offers made, and errors by sort with those covered."""
+
+    asked: int
+    offers: int
+    extra: tuple[int, int]
+    fields: tuple[int, int]
+    missed: tuple[int, int]
+    missed_met: int
+
+    @property
+    def share(self) -> float:
+        every = self.extra[0] + self.fields[0] + self.missed[0]
+        return (self.extra[1] + self.fields[1] + self.missed[1]) / max(1, every)
+
+
+def covered(heard: Iterable[Heard], ask: float, offer: float) -> Covered:
+    """What is covered: an extra by a question on it, a field by one on it or the whole, a miss by one within 8 s."""
+    counts = Counter[str]()
+    for case in heard:
+        near: set[tuple[str, int]] = set()
+        met: set[tuple[str, int]] = set()
+        for sample in case.entries:
+            asked = sample.all_sure < ask
+            counts["asked"] += asked
+            counts["extra"] += not sample.right
+            counts["extra covered"] += asked and not sample.right
+            field_asked = weakest(sample)
+            for name, right in sample.fields.items():
+                counts["fields"] += not right
+                counts["fields covered"] += asked and not right and field_asked in (None, name)
+            if asked:
+                near |= {(sample.part, number) for number in sample.confused}
+                met |= {(sample.part, number) for number in sample.confused if not sample.right}
+        for sample in offered(case.left_out, offer):
+            counts["offers"] += 1
+            near |= {(sample.part, number) for number in sample.near}
+            met |= {(sample.part, number) for number in sample.helps}
+        counts["missed"] += sum(len(rows) for rows in case.missed.values())
+        counts["missed covered"] += len(near)
+        counts["missed met"] += len(met)
+    return Covered(
+        counts["asked"],
+        counts["offers"],
+        (counts["extra"], counts["extra covered"]),
+        (counts["fields"], counts["fields covered"]),
+        (counts["missed"], counts["missed covered"]),
+        counts["missed met"],
+    )
+
+
+def weakest(sample: Sample) -> str | None:
+    name = min(sample.sures, key=lambda one: sample.sures[one], default=None)
+    return name if name is not None and sample.sures[name] < sample.sure else None
+
+
+def offered(left_out: Iterable[Sample], limit: float) -> list[Sample]:
+    """As :func:`haywisp.narration.doubting.spaced` chooses them."""
+    kept: list[Sample] = []
+    kinds: set[str] = set()
+    for sample in sorted(left_out, key=lambda one: (-one.sure, one.time, one.sort)):
+        if sample.sure < limit:
+            break
+        kind = next((name for name in sample.evidence if name.startswith("is ")), "")
+        if any(one.part == sample.part and abs(one.time - sample.time) < OFFERS_APART_S for one in kept):
+            continue
+        if sample.part == "action":
+            if kind in kinds:
+                continue
+            kinds.add(kind)
+        kept.append(sample)
+    return kept
+
+
 def coverage(heard: list[Heard]) -> None:
-    every = [s for case in heard for s in case.entries]
-    wrong = [s for s in every if not s.right]
-    fields = sum(not right for s in every for right in s.fields.values())
-    missed = sum(len(rows) for case in heard for rows in case.missed.values())
-    print(f"entries {len(every)}, extra {len(wrong)}, wrong fields {fields}, missed {missed}")
-    sures = sorted(s.all_sure for s in every)
-    for share in (0.1, 0.15, 0.2, 0.25, 0.3, 0.35):
-        limit = sures[int(share * len(sures))]
-        extra = sum(s.all_sure < limit for s in wrong)
-        bad = sum(not right for s in every if s.all_sure < limit for right in s.fields.values())
-        near = set()
-        for case in heard:
-            for s in case.entries:
-                if s.all_sure < limit:
-                    near |= {(case.name, s.part, n) for n in s.confused}
-        print(
-            f"asked {share:.2f} below {limit:.3f}: extra {extra / len(wrong):.3f} fields {bad / max(1, fields):.3f} missed near {len(near) / missed:.3f}"
-        )
-    for limit in (0.1, 0.15, 0.2, 0.25, 0.3, 0.4):
-        offers = [s for case in heard for s in case.left_out if s.sure >= limit]
-        fixed = {(s.case, s.part, n) for s in offers for n in s.helps}
-        print(
-            f"offers above {limit}: {len(offers)} right {np.mean([s.right for s in offers] or [0]):.3f} missed covered {len(fixed) / missed:.3f}"
-        )
+    """Print the curve."""
+    every = [sample for case in heard for sample in case.entries]
+    sures = sorted(sample.all_sure for sample in every)
+    offers = sorted((sample.sure for case in heard for sample in case.left_out), reverse=True)
+    for share in (0.15, 0.2, 0.25, 0.3):
+        for offer_share in (0.0, 0.1, 0.15, 0.2):
+            got = covered(heard, sures[int(share * len(sures))], offers[int(offer_share * len(sures))])
+            print(
+                f"asked {got.asked / len(every):.2f} offers {got.offers / len(every):.2f} covered {got.share:.3f} "
+                f"extra {got.extra} fields {got.fields} missed {got.missed} met {got.missed_met}"
+            )
 
 
 if __name__ == "__main__":

@@ -6,15 +6,12 @@ worth together is fitted (:mod:`haywisp.narration.calibrated`).
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
-from functools import cached_property
 
-from haywisp.narration.clauses import DONE, Clause
-from haywisp.narration.deciding import last_onset, onsets
+from haywisp.narration.clauses import DONE
 from haywisp.narration.drafts import OPPOSITE, STRETCHES, Draft
-from haywisp.narration.mentions import Mention
+from haywisp.narration.hearing import Hearing
 from haywisp.narration.observing import Noted
-from haywisp.narration.scene import Scene
-from haywisp.narration.types import Action, Finding, Response, Span
+from haywisp.narration.types import Action, Finding, Response
 
 Evidence = dict[str, float]
 WORDS = ("hedges", "conditions", "animals", "hearers", "speakers", "past", "future", "comparing", "pointing")
@@ -26,78 +23,7 @@ AGAIN_S = 120.0
 CLOSE_S = 6.0
 SAME_BREATH_S = 1.0
 BESIDE_S = 2.0
-
-
-class Hearing:
-    """A scene with its finished bouts, and the look-ups that features are taken from."""
-
-    def __init__(self, scene: Scene, drafts: Sequence[Draft]) -> None:
-        self.scene, self.drafts = scene, drafts
-
-    @cached_property
-    def _clause_firsts(self) -> list[int]:
-        return [clause.first for clause in self.scene.clauses]
-
-    @cached_property
-    def _draft_starts(self) -> list[float]:
-        return [draft.start for draft in self.drafts]
-
-    @cached_property
-    def _token_starts(self) -> list[float]:
-        return [token.start for token in self.scene.tokens]
-
-    @cached_property
-    def _token_words(self) -> list[int]:
-        return [token.word for token in self.scene.tokens]
-
-    @cached_property
-    def first_of_side(self) -> dict[str, int]:
-        """The number of the first bout of each side."""
-        found: dict[str, int] = {}
-        for number, draft in enumerate(self.drafts):
-            found.setdefault(draft.side or "", number)
-        return found
-
-    @cached_property
-    def last_work(self) -> int:
-        """The token of the last technique named as done."""
-        return last_onset(self.scene, onsets(self.scene))
-
-    def number_at(self, place: int) -> int:
-        """The number of the clause that holds a token."""
-        return max(0, bisect_right(self._clause_firsts, place) - 1)
-
-    def clause_at(self, place: int) -> Clause:
-        """The clause that holds a token."""
-        return self.scene.clauses[self.number_at(place)]
-
-    def place_of(self, span: Span) -> int:
-        """The first token of the words of a span."""
-        at = max(0, bisect_right(self._token_words, span.first) - 1)
-        while at and self._token_words[at - 1] == self._token_words[at]:
-            at -= 1
-        return at
-
-    def token_at(self, when: float) -> int:
-        """The last token that has begun at a time."""
-        return max(0, bisect_right(self._token_starts, when) - 1)
-
-    def draft_at(self, when: float) -> Draft | None:
-        """The bout that was begun last at a time."""
-        number = self.drafts_until(when) - 1
-        return self.drafts[number] if number >= 0 else None
-
-    def drafts_until(self, when: float) -> int:
-        """How many bouts had begun at a time."""
-        return bisect_right(self._draft_starts, when)
-
-    def names(self, mention: Mention) -> tuple[str, ...]:
-        """The structures that a mention may name."""
-        return self.scene.lexicon.ambiguous[mention.id] if mention.kind == "ambiguous" else (mention.id,)
-
-    def named(self, structure: str, first: int, last: int) -> list[Mention]:
-        """Mentions from token ``first`` to before ``last`` that may name a structure."""
-        return [m for m in self.scene.mentions.within("structure", first, last) if structure in self.names(m)]
+PLAIN_LENGTH = 0.35
 
 
 def around(hearing: Hearing, first: int, last: int) -> Evidence:
@@ -176,6 +102,15 @@ def of_bout(hearing: Hearing, number: int) -> Evidence:
         }
     else:
         found["first bout"] = 1.0
+    named, placed = found.get("technique named"), found.get("structures here")
+    found |= {
+        "technique and structures named": float(bool(named and placed)),
+        "named and worked": float(bool(named and placed and (silent or counted))),
+        "weak and nothing done": float(not named and not silent and not counted),
+        "inferred and nothing done": float(not placed and not silent and not counted),
+        "named with its side": float(bool(named and placed and draft.side_said)),
+        "bare repeat named": float(bool(draft.doubts) and bool(found.get("same said"))),
+    }
     return {name: value for name, value in found.items() if value}
 
 
@@ -326,6 +261,16 @@ def _finding(hearing: Hearing, noted: Noted) -> Evidence:
             "late in the bout": float(finding.time - draft.start > LONG_S / 2),
             "hands move a limb": float(draft.technique in STRETCHES),
         }
+    plain = noted.named and not other and not found.get("cue") and not found.get("asks")
+    found |= {
+        "plainly named": float(plain),
+        "plainly named with its side": float(plain and bool(found.get("side said"))),
+        "plain and short": float(plain and found["clause length"] < PLAIN_LENGTH),
+        "under the hands in short": float(
+            bool(found.get("under the hands")) and not other and found["clause length"] < PLAIN_LENGTH
+        ),
+        "strong words named": float(noted.named and not found["weak words"]),
+    }
     return found
 
 

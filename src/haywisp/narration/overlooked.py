@@ -2,12 +2,13 @@
 
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from haywisp.narration.asserting import denied
 from haywisp.narration.clauses import DONE, Clause
 from haywisp.narration.drafts import OPPOSITE, Draft
-from haywisp.narration.evidence import AGAIN_S, BEFORE_S, WORKS_S, Evidence, Hearing, around
+from haywisp.narration.evidence import AGAIN_S, BEFORE_S, CLOSE_S, WORKS_S, Evidence, around
+from haywisp.narration.hearing import Hearing
 from haywisp.narration.mentions import Mention
 from haywisp.narration.observing import Noted
 from haywisp.narration.types import Action, Bout, Finding, Response, Span
@@ -50,6 +51,7 @@ def candidates(
         *_techniques(hearing),
         *_silences(hearing),
         *_other_sides(hearing),
+        *_repeats(hearing),
         *_found(hearing, findings),
         *_shown(hearing, responses),
         *_decided(hearing, actions),
@@ -124,54 +126,72 @@ def _silences(hearing: Hearing) -> Iterator[Candidate]:
 
 def _other_sides(hearing: Hearing) -> Iterator[Candidate]:
     """Bouts of the first side that were not repeated on the second, though their neighbours were."""
-    scene, drafts = hearing.scene, hearing.drafts
+    scene, drafts, sides = hearing.scene, hearing.drafts, hearing.by_side
     for number, draft in enumerate(drafts):
-        other = OPPOSITE.get(draft.side or "")
-        if other is None or draft.mirrored:
+        other = OPPOSITE.get(draft.side or "", "")
+        later = sides.numbers(other, number)
+        if draft.mirrored or not later or sides.repeated(draft, number):
             continue
-        again = [d for d in drafts[number + 1 :] if d.side == other]
-        if not again or any(_alike(draft, d) for d in again):
-            continue
-        before, after = _mirror_of(drafts, number, -1, again), _mirror_of(drafts, number, 1, again)
-        at = before or after or again[-1]
+        before, after = sides.repeats(number - 1, draft.side), sides.repeats(number + 1, draft.side)
+        at = before or after or drafts[later[-1]]
         end = at.end if at.end is not None else at.start
         if at is after and before is None:
             end = at.start
-        place = hearing.token_at(end)
-        clause = hearing.clause_at(place)
+        first = drafts[later[0]]
         found = {
             "neighbour before repeated": float(before is not None),
             "neighbour after repeated": float(after is not None),
             "both neighbours repeated": float(before is not None and after is not None),
             "counted": float(draft.passes is not None),
             f"is {draft.technique}": 1.0,
-            "second side short": float(len(again) < 2),
-            "same said": float(bool(scene.mentions.within("same", max(0, again[0].first - 20), again[0].last + 20))),
+            "second side short": float(len(later) < 2),
+            "same said": float(bool(scene.mentions.within("same", max(0, first.first - 20), first.last + 20))),
         }
-        offer = Bout(
-            draft.technique,
-            tuple(draft.structures),
-            other,
-            round(end, 2),
-            round(end, 2),
-            None,
-            None,
-            scene.span(clause.first, clause.last),
-            0.0,
-        )
+        clause = hearing.clause_at(hearing.token_at(end))
+        offer = replace(_bout(hearing, clause, draft.technique, draft.structures), side=other)
+        offer = replace(offer, start=round(end, 2), end=round(max(end, offer.end), 2))
         yield Candidate("side not repeated", "bout", offer, _kept(found))
+
+
+def _repeats(hearing: Hearing) -> Iterator[Candidate]:
+    """A place named, or "same" said, on the second side, where no bout began and the first side has one to repeat."""
+    scene, drafts, sides = hearing.scene, hearing.drafts, hearing.by_side
+    begun = {hearing.number_at(draft.first) for draft in drafts}
+    for number, clause in enumerate(scene.clauses):
+        if clause.mode in CLEAR or number in begun or clause.mode == "lesson":
+            continue
+        same = bool(scene.mentions.within("same", clause.first, clause.last))
+        targets, _ = scene.targets(clause.first, clause.last)
+        if not (same or targets):
+            continue
+        when = scene.start(clause.first)
+        now = hearing.draft_at(when)
+        told = [m.id for m in scene.mentions.within("side", clause.first, clause.last)]
+        stands = now.side if now is not None else None
+        side = next(
+            (one for one in told if one in OPPOSITE), OPPOSITE.get(stands or "", "") if "other" in told else stands
+        )
+        model = sides.model(targets, OPPOSITE.get(side or "", ""), when)
+        if model is None or (now is not None and _alike(model, now) and now.side == side):
+            continue
+        found = around(hearing, clause.first, clause.last) | _work(hearing, clause)
+        found |= {
+            f"is {model.technique}": 1.0,
+            "same said": float(same),
+            "side said": float(bool(told)),
+            "place named": float(bool(targets)),
+            "model repeated": float(model.mirrored),
+            "just after a bout": float(now is not None and now.end is not None and now.end <= when),
+            "soon after onset": float(now is not None and when - now.start < 2 * CLOSE_S),
+            "short": float(clause.last - clause.first <= 6),
+        }
+        structures = [s for s in targets if s in model.structures] or model.structures
+        offer = replace(_bout(hearing, clause, model.technique, structures), side=side)
+        yield Candidate("second side not begun", "bout", offer, _kept(found))
 
 
 def _alike(one: Draft, two: Draft) -> bool:
     return one.technique == two.technique and bool(set(one.structures) & set(two.structures))
-
-
-def _mirror_of(drafts: Sequence[Draft], number: int, step: int, again: Sequence[Draft]) -> Draft | None:
-    """What repeats the neighbour of a bout on the other side."""
-    place = number + step
-    if not 0 <= place < len(drafts) or drafts[place].side != drafts[number].side:
-        return None
-    return next((d for d in again if _alike(drafts[place], d)), None)
 
 
 def _places(hearing: Hearing, clause: Clause, place: int) -> tuple[list[str], Evidence]:
