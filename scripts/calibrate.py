@@ -2,8 +2,8 @@
 
 For each sort of entry a logistic model of its features (``haywisp.narration.evidence``) is fitted to whether such
 entries were right, L2-regularised. Everything that is reported is cross-validated: each narration is judged by a model
-that was fitted without it. ``--write`` keeps the weights of all cases together in ``knowledge/data/en/confidence.toml``,
-the thresholds in it, and the figures and the picture in ``docs``.
+that was fitted without it. ``--write`` keeps the weights of all cases together and the thresholds in
+``knowledge/data/en/confidence.toml``, and the figures and the picture in ``docs``.
 """
 
 import argparse
@@ -33,6 +33,7 @@ TABLE = ROOT / "src" / "haywisp" / "knowledge" / "data" / "en" / "confidence.tom
 sys.path.append(str(ROOT / "tests" / "narration"))
 
 import scoring  # noqa: E402
+from reliability_svg import drawn  # noqa: E402
 
 LISTS = {"bout": "treatments", "finding": "findings", "response": "responses", "action": "actions"}
 NEAR_S = 8.0
@@ -279,9 +280,10 @@ def sorts_of(heard: Iterable[Heard]) -> dict[str, list[tuple[Row, Callable[[floa
     return rows
 
 
-def run(heard: list[Heard], number: int) -> tuple[dict[str, Fitted], dict[str, tuple[list[float], list[bool]]]]:
+def run(
+    heard: list[Heard], folds: Mapping[str, int]
+) -> tuple[dict[str, Fitted], dict[str, tuple[list[float], list[bool]]]]:
     """Each model fitted on all cases, and its cross-validated probabilities, which are put into the samples too."""
-    folds = folds_of([case.name for case in heard], number)
     models, told = {}, {}
     for sort, pairs in sorted(sorts_of(heard).items()):
         rows = [row for row, _ in pairs]
@@ -298,12 +300,6 @@ def run(heard: list[Heard], number: int) -> tuple[dict[str, Fitted], dict[str, t
                     put(model.probability(evidence))
         given = cross_validated(known, folds, best)
         told[sort] = (given, [right for _, _, right in known])
-        right = told[sort][1]
-        print(
-            f"{sort:26} n {len(known):5} right {np.mean(right):.3f} penalty {best:4} features {len(models[sort].weights):3} "
-            f"AUC {auc(given, right):.3f} ECE {calibration_error(given, right):.3f} "
-            f"Brier {np.mean([(p - r) ** 2 for p, r in zip(given, right, strict=True)]):.3f}"
-        )
     return models, told
 
 
@@ -316,7 +312,7 @@ class Asking:
     offer_above: float
 
 
-ASKED_SHARE, OFFERED_SHARE = 0.25, 0.15
+ASKED_SHARE, OFFERED_SHARE = 0.26, 0.17
 # What leaving doubtful entries out has to gain in F1, as it takes away what was right, too.
 WORTH_IT = 0.003
 
@@ -363,12 +359,111 @@ def main() -> None:
     asked = parser.parse_args()
     tables = load_tables()
     heard = [heard_of(path, tables) for path in sorted(CASES.glob("*.gold.json"))]
-    models, told = run(heard, asked.folds)
-    coverage(heard)
+    models, told = run(heard, folds_of([case.name for case in heard], asked.folds))
     asking = thresholds(heard)
-    print(asking, "F1", f1_kept(heard, 0.0), "->", f1_kept(heard, asking.keep_above))
+    print(asking, f"F1 {f1_kept(heard, 0.0):.4f}, kept above the limit {f1_kept(heard, asking.keep_above):.4f}")
+    coverage(heard)
+    rows = {"all narrations": summary(heard, asking)}
+    for batch, cases in by_batch(heard).items():
+        rows[f"of these, batch {batch}"] = summary(cases, asking)
+    figures = [*reliability(told), *curve(heard), *table("asked and covered, cross-validated", rows)]
+    batches = {case.name: number for number, cases in enumerate(by_batch(heard).values()) for case in cases}
+    run(heard, batches)
+    apart = {batch: summary(cases, asking) for batch, cases in by_batch(heard).items()}
+    figures += table("each batch by models of the others", apart)
+    print("\n".join(figures))
     if asked.write:
         write_table(models, asking, len(heard))
+        panels = {name: told[sort] for sort, name in SHOWN.items()}
+        PICTURE.write_text(drawn(panels, "How often entries were right, by how sure they were"), encoding="utf-8")
+        before, _, rest = PAGE.read_text(encoding="utf-8").partition(BEGIN)
+        text = "\n".join([before.rstrip("\n"), "", BEGIN, *figures, END + rest.partition(END)[2]])
+        PAGE.write_text(text, encoding="utf-8")
+
+
+SHOWN = {"bout": "Bouts", "finding": "Findings", "response": "Answers", "action": "Decisions"}
+PICTURE = ROOT / "docs" / "pictures" / "confidence.svg"
+PAGE = ROOT / "docs" / "confidence.md"
+BEGIN, END = "<!-- figures: written by scripts/calibrate.py -->", "<!-- end of figures -->"
+
+
+def by_batch(heard: Iterable[Heard]) -> dict[str, list[Heard]]:
+    """Cases by the letters that their names begin with."""
+    batches: dict[str, list[Heard]] = {}
+    for case in heard:
+        batches.setdefault(case.name.rstrip("0123456789"), []).append(case)
+    return batches
+
+
+def reliability(told: Mapping[str, tuple[list[float], list[bool]]]) -> list[str]:
+    """The table of the models."""
+    lines = [
+        "",
+        "![How often entries were right, by how sure they were](pictures/confidence.svg)",
+        "",
+        "Dots are tenths of probability with the share that was right (hollow: fewer than five), bars how many entries",
+        "lie there, the dashed line what perfect confidence would be.",
+        "",
+        "| model (cross-validated by narration) | entries | right | AUC | calibration error | Brier |",
+        "|---|---|---|---|---|---|",
+    ]
+    for sort, (given, right) in told.items():
+        brier = np.mean([(p - r) ** 2 for p, r in zip(given, right, strict=True)])
+        lines.append(
+            f"| {sort} | {len(given)} | {np.mean(right):.3f} | {auc(given, right):.3f} "
+            f"| {calibration_error(given, right):.3f} | {brier:.3f} |"
+        )
+    return lines
+
+
+def curve(heard: Sequence[Heard]) -> list[str]:
+    """How much is covered by how many questions."""
+    every = [sample for case in heard for sample in case.entries]
+    sures = sorted(sample.all_sure for sample in every)
+    offers = sorted((sample.sure for case in heard for sample in case.left_out), reverse=True)
+    shares = (0.0, OFFERED_SHARE / 2, OFFERED_SHARE)
+    lines = ["", "Share of what is wrong that is covered, by the share of entries asked about (rows) and offers made"]
+    lines += ["for every hundred entries (columns):", ""]
+    lines += ["| asked about | " + " | ".join(f"{share:.0%} offers" for share in shares) + " |", "|---|---|---|---|"]
+    for ask in (0.1, 0.15, 0.2, ASKED_SHARE, 0.3, 0.35):
+        row = []
+        for share in shares:
+            limit = offers[int(share * len(sures))] if share else 2.0
+            row.append(f"{covered(heard, sures[int(ask * len(sures))], limit).share:.0%}")
+        lines.append(f"| {ask:.0%} | " + " | ".join(row) + " |")
+    return lines
+
+
+def summary(heard: Sequence[Heard], asking: Asking) -> list[str]:
+    """One row: what is asked, how often what is asked and not asked is right, and what is covered."""
+    every = [sample for case in heard for sample in case.entries]
+    doubted = [sample for sample in every if sample.all_sure < asking.ask_below]
+    plain = [sample for sample in every if sample.all_sure >= asking.ask_below]
+    got = covered(heard, asking.ask_below, asking.offer_above)
+
+    def right(samples: Sequence[Sample]) -> str:
+        return f"{np.mean([one.right for one in samples]):.3f}" if samples else "–"
+
+    parts = [f"{done} of {number}" for number, done in (got.extra, got.fields, got.missed)]
+    return [
+        str(len(every)),
+        f"{len(doubted) / max(1, len(every)):.0%}",
+        right(doubted),
+        right(plain),
+        str(got.offers),
+        *parts,
+        str(got.missed_met),
+        f"{got.share:.0%}",
+    ]
+
+
+def table(title: str, rows: Mapping[str, Sequence[str]]) -> list[str]:
+    """Rows of :func:`summary`."""
+    heads = (
+        "entries | asked | right if asked | right if not | offers | extras covered | fields covered | missed covered"
+    )
+    lines = ["", f"| {title} | {heads} | of these met | all covered |", "|---" * 11 + "|"]
+    return lines + [f"| {name} | " + " | ".join(row) + " |" for name, row in rows.items()]
 
 
 @dataclass(frozen=True)

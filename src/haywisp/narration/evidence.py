@@ -36,6 +36,11 @@ def around(hearing: Hearing, first: int, last: int) -> Evidence:
         if not 0 <= other < len(scene.clauses):
             continue
         near = scene.clauses[other]
+        if hearing.strange[near.last] > hearing.strange[near.first]:
+            found[f"{name}strange words"] = 1.0
+        misheard = [one.confidence for one in hearing.doubted_in(near.first, near.last)]
+        if misheard:
+            found[f"{name}perhaps misheard"] = min(1.0, 2 * max(misheard))
         for cue in scene.mentions.within("mode", near.first, near.last):
             found[f"{name}cue"] = 1.0
             if not name:

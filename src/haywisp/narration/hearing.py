@@ -1,6 +1,6 @@
 """A scene with its finished bouts, and where things are in it: what features and offers are taken from."""
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from functools import cached_property
 
@@ -10,7 +10,10 @@ from haywisp.narration.drafts import Draft
 from haywisp.narration.mentions import Mention
 from haywisp.narration.scene import Scene
 from haywisp.narration.sides import BySide
-from haywisp.narration.types import Span
+from haywisp.narration.types import Repair, Span
+
+SHORTEST = 4
+KNOWN = ("everyday", "common", "function-words", "known", "own-common")
 
 
 class Hearing:
@@ -34,6 +37,31 @@ class Hearing:
     @cached_property
     def _token_words(self) -> list[int]:
         return [token.word for token in self.scene.tokens]
+
+    @cached_property
+    def strange(self) -> list[int]:
+        """How many words that no table knows stand before each token: names of people and places, or misheard ones."""
+        lexicon = self.scene.lexicon
+        known = (lexicon.vocabulary, *(lexicon.lists[name] for name in KNOWN), lexicon.numbers)
+        sums = [0]
+        for token in self.scene.tokens:
+            odd = len(token.text) >= SHORTEST and not any(token.text in words for words in known)
+            sums.append(sums[-1] + odd)
+        return sums
+
+    @cached_property
+    def doubted(self) -> list[tuple[int, Repair]]:
+        """Readings that were not believed, by their first token."""
+        return sorted(((self.place_of(one.span), one) for one in self.scene.doubted), key=lambda pair: pair[0])
+
+    def doubted_in(self, first: int, last: int) -> list[Repair]:
+        """Readings from token ``first`` to before ``last`` that were not believed."""
+        places = self._doubted_places
+        return [one for _, one in self.doubted[bisect_left(places, first) : bisect_left(places, last)]]
+
+    @cached_property
+    def _doubted_places(self) -> list[int]:
+        return [place for place, _ in self.doubted]
 
     @cached_property
     def by_side(self) -> BySide:

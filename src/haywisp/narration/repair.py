@@ -19,6 +19,8 @@ from haywisp.narration.types import Repair, Span
 SURE, NEAR = 0.9, 0.8
 BELIEVED = 0.5
 BELIEVED_OF_PLAIN_WORDS = 0.62
+# What is less likely than this is not worth a question.
+DOUBTED = 0.15
 REACH = 0.4
 TOO_FAR = 0.45
 EXPLAINED = 0.25
@@ -57,11 +59,20 @@ class Repairer:
         parts = [part for word in heard.split() for part in pieces(word, self._lexicon.spellings)]
         return compile_phrase(" ".join(parts), meaning, {}, self._lexicon.endings)
 
-    def repair(self, tokens: list[Token]) -> tuple[list[Token], list[Repair]]:
-        """Tokens with what was misheard read as it was meant, and a record of each change."""
+    def repair(self, tokens: list[Token], doubted: list[Repair] | None = None) -> tuple[list[Token], list[Repair]]:
+        """Tokens with what was misheard read as it was meant, and a record of each change.
+
+        ``doubted`` is given the readings that were not believed, none of them over words that were read otherwise.
+        """
         tokens = [self._with_its_g(token) for token in tokens]
         tokens, first = self._apply(tokens, self._sure_readings(tokens))
-        tokens, second = self._apply(tokens, [*self._near_readings(tokens), *self._sounding(tokens)])
+        sounding, unsure = self._sounding(tokens)
+        heard = tokens
+        tokens, second = self._apply(heard, [*self._near_readings(heard), *sounding])
+        if doubted is not None:
+            read = {place for repair in second for place in range(repair.span.first, repair.span.last)}
+            _, others = self._apply(heard, unsure)
+            doubted += [one for one in others if not read & set(range(one.span.first, one.span.last))]
         return tokens, [*first, *second]
 
     def _with_its_g(self, token: Token) -> Token:
@@ -83,18 +94,23 @@ class Repairer:
                 readings.append(Reading(match.first, match.last, row["meant"], NEAR, self._weight(row["meant"])))
         return readings
 
-    def _sounding(self, tokens: Sequence[Token]) -> list[Reading]:
+    def _sounding(self, tokens: Sequence[Token]) -> tuple[list[Reading], list[Reading]]:
+        """What is believed by its sound, and what might be so and is not."""
         covered = self._covered(tokens)
         # A mark in place of a word is not said.
         sounds = [self._speech.said(token.text) if token.text[0] in SPOKEN else "" for token in tokens]
-        readings = []
+        readings: list[Reading] = []
+        unsure: list[Reading] = []
         for heard in self._alignment.windows(tokens, sounds):
             guess = self._guesser.guess(tokens, heard, covered)
-            if guess is not None and guess.confidence >= (BELIEVED if guess.odd else BELIEVED_OF_PLAIN_WORDS):
-                way = heard.way
-                weight = way.weight * (1 - heard.distance / TOO_FAR) + EXPLAINED * guess.explained
-                readings.append(Reading(heard.first, heard.last, way.meant, guess.confidence, weight))
-        return readings
+            if guess is None or guess.confidence < DOUBTED:
+                continue
+            way = heard.way
+            weight = way.weight * (1 - heard.distance / TOO_FAR) + EXPLAINED * guess.explained
+            believed = guess.confidence >= (BELIEVED if guess.odd else BELIEVED_OF_PLAIN_WORDS)
+            made = readings if believed else unsure
+            made.append(Reading(heard.first, heard.last, way.meant, guess.confidence, weight))
+        return readings, unsure
 
     def _covered(self, tokens: Sequence[Token]) -> set[int]:
         """Tokens that the trade's words explain as they stand."""

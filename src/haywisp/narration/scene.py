@@ -74,6 +74,7 @@ class Scene:
     lexicon: Lexicon
     recent: list[str] = field(default_factory=list)
     doubtful: set[tuple[str, float]] = field(default_factory=set)
+    doubted: list[Repair] = field(default_factory=list)
 
     def words(self, clause: Clause) -> list[str]:
         """The texts of a clause's tokens."""

@@ -21,7 +21,7 @@ from haywisp.narration.own_words import OwnWords, lexicon_with, marked, own_word
 from haywisp.narration.repair import Repairer
 from haywisp.narration.scene import Scene, build_scene
 from haywisp.narration.tokens import tokenise
-from haywisp.narration.types import Action, Narration, OwnWord, Transcript
+from haywisp.narration.types import Action, Narration, OwnWord, Repair, Transcript
 
 
 @dataclass(frozen=True)
@@ -84,9 +84,12 @@ def scene_of(transcript: Transcript, tables: Tables, own: tuple[OwnWord, ...] = 
     lexicon, ear = prepared(tables, own)
     said = tokenise(transcript.words, spellings_of(transcript, lexicon))
     named, meant = ear.own.read(said) if ear.own else (said, [])
-    tokens, repairs = ear.repairer.repair(named)
+    doubted: list[Repair] = []
+    tokens, repairs = ear.repairer.repair(named, doubted)
     repairs = sorted([*meant, *repairs], key=lambda repair: repair.span.first) if meant else repairs
-    return build_scene(tokens, repairs, lexicon)
+    scene = build_scene(tokens, repairs, lexicon)
+    scene.doubted = doubted
+    return scene
 
 
 @dataclass(frozen=True)
