@@ -1,7 +1,9 @@
 """Fit how sure each sort of entry is on the scored cases: ``python scripts/calibrate.py [--write] [--folds N]``.
 
 For each sort of entry a logistic model of its features (``haywisp.narration.evidence``) is fitted to whether such
-entries were right, L2-regularised. Everything that is reported is cross-validated: each narration is judged by a model
+entries were right, L2-regularised. Each narration is heard twice: with all tables, and without the rows that it alone
+uses, as the words of a new speaker are heard; a mark tells the two apart in the fit, and the weights are kept for the
+latter. Everything that is reported is cross-validated: each narration is judged by a model
 that was fitted without it. ``--write`` keeps the weights of all cases together and the thresholds in
 ``knowledge/data/en/confidence.toml``, and the figures and the picture in ``docs``.
 """
@@ -19,20 +21,20 @@ import numpy as np
 from scipy.optimize import minimize
 
 from haywisp.knowledge import Tables, load_tables
-from haywisp.narration import read_bytes
 from haywisp.narration.calibrated import LEAST, MOST, Models
 from haywisp.narration.doubting import FIELDS, OFFERS_APART_S, judged
 from haywisp.narration.hearing import Hearing
 from haywisp.narration.overlooked import candidates
 from haywisp.narration.types import Bout
-from haywisp.narration.understanding import listened
+from haywisp.narration.understanding import heard_with, listened, prepared
 
 ROOT = Path(__file__).resolve().parents[1]
-CASES = ROOT / "tests" / "narration" / "cases"
 TABLE = ROOT / "src" / "haywisp" / "knowledge" / "data" / "en" / "confidence.toml"
-sys.path.append(str(ROOT / "tests" / "narration"))
+sys.path += [str(ROOT / "tests" / "narration"), str(ROOT / "benchmarks" / "narration")]
 
 import scoring  # noqa: E402
+from case_files import Case, cases  # noqa: E402
+from left_out import used_alone, without  # noqa: E402
 from reliability_svg import drawn  # noqa: E402
 
 LISTS = {"bout": "treatments", "finding": "findings", "response": "responses", "action": "actions"}
@@ -107,12 +109,10 @@ def akin(part: str, gold: Mapping[str, Any], row: Mapping[str, Any]) -> bool:
     return gold["sign"] == row["sign"]
 
 
-def heard_of(gold_file: Path, tables: Tables) -> Heard:
+def heard_of(case: Case, tables: Tables) -> Heard:
     """One case heard, and each entry compared with the gold."""
-    name = gold_file.name.removesuffix(".gold.json")
-    source = next(path for path in sorted(CASES.glob(f"{name}.*")) if path != gold_file)
-    gold = json.loads(gold_file.read_text(encoding="utf-8"))
-    heard = listened(read_bytes(source.read_bytes(), source.name), tables)
+    name, gold = case.name, case.gold
+    heard = listened(case.transcript, tables)
     hearing = Hearing(heard.scene, heard.drafts)
     findings, responses = heard.observer.findings, heard.observer.responses
     entries = judged(hearing, findings, responses, heard.actions, Models({}))
@@ -164,6 +164,9 @@ def heard_of(gold_file: Path, tables: Tables) -> Heard:
 
 # fitting
 
+Row = tuple[str, Mapping[str, float], bool | None]
+Put = Callable[[float], None]
+
 
 @dataclass
 class Fitted:
@@ -177,7 +180,7 @@ class Fitted:
         return float(max(LEAST, min(MOST, 1.0 / (1.0 + np.exp(-np.clip(total, -30, 30))))))
 
 
-def fit(rows: Sequence[tuple[str, Mapping[str, float], bool]], penalty: float) -> Fitted:
+def fit(rows: Sequence[Row], penalty: float) -> Fitted:
     """Logistic regression on (case, features, right) with an L2 penalty on every weight but the base."""
     count, spread = Counter[str](), defaultdict(set)
     for case, evidence, _ in rows:
@@ -212,18 +215,15 @@ def folds_of(cases: Sequence[str], number: int) -> dict[str, int]:
     return {name: place % number for place, name in enumerate(sorted(cases))}
 
 
-def cross_validated(
-    rows: Sequence[tuple[str, Mapping[str, float], bool]], folds: Mapping[str, int], penalty: float
-) -> list[float]:
-    """The probability of each row by a model that was fitted without its narration's fold."""
+def cross_validated(rows: Sequence[Row], folds: Mapping[str, int], penalty: float) -> tuple[list[float], list[bool]]:
+    """The probability of each row by a model that was fitted without its narration's fold, and whether it was right."""
     given = [0.0] * len(rows)
     for fold in sorted(set(folds.values())):
-        inside = [row for row in rows if folds[row[0]] != fold]
-        model = fit(inside, penalty)
+        model = fit([row for row in rows if folds[row[0]] != fold], penalty)
         for place, (case, evidence, _) in enumerate(rows):
             if folds[case] == fold:
                 given[place] = model.probability(evidence)
-    return given
+    return given, [bool(right) for _, _, right in rows]
 
 
 def log_loss(given: Sequence[float], right: Sequence[bool]) -> float:
@@ -249,20 +249,17 @@ def calibration_error(given: Sequence[float], right: Sequence[bool], bins: int =
     return total / max(1, len(given))
 
 
-Row = tuple[str, Mapping[str, float], bool]
-
-
-def sorts_of(heard: Iterable[Heard]) -> dict[str, list[tuple[Row, Callable[[float], None]]]]:
+def sorts_of(heard: Iterable[Heard]) -> dict[str, list[tuple[Row, Put]]]:
     """The rows of each model, each with where its probability goes."""
-    rows: dict[str, list[tuple[Row, Callable[[float], None]]]] = defaultdict(list)
+    rows: dict[str, list[tuple[Row, Put]]] = defaultdict(list)
 
-    def keep(sample: Sample, name: str) -> Callable[[float], None]:
+    def keep(sample: Sample, name: str) -> Put:
         def put(value: float) -> None:
             sample.sures[name] = value
 
         return put
 
-    def whole(sample: Sample) -> Callable[[float], None]:
+    def whole(sample: Sample) -> Put:
         def put(value: float) -> None:
             sample.sure = value
 
@@ -276,31 +273,58 @@ def sorts_of(heard: Iterable[Heard]) -> dict[str, list[tuple[Row, Callable[[floa
                 right = sample.fields.get(name)
                 # A field of an entry that is wrong as a whole can't be judged: it is given a value and not fitted on.
                 row = (case.name, sample.evidence, right)
-                rows[f"{sample.part} {name}"].append((row, keep(sample, name)))  # type: ignore[arg-type]
+                rows[f"{sample.part} {name}"].append((row, keep(sample, name)))
     return rows
 
 
-def run(
-    heard: list[Heard], folds: Mapping[str, int]
-) -> tuple[dict[str, Fitted], dict[str, tuple[list[float], list[bool]]]]:
-    """Each model fitted on all cases, and its cross-validated probabilities, which are put into the samples too."""
-    models, told = {}, {}
-    for sort, pairs in sorted(sorts_of(heard).items()):
-        rows = [row for row, _ in pairs]
-        known = [row for row in rows if row[2] is not None]
-        best = min(
-            PENALTIES,
-            key=lambda penalty: log_loss(cross_validated(known, folds, penalty), [right for _, _, right in known]),
-        )
-        models[sort] = fit(known, best)
+Told = dict[str, tuple[list[float], list[bool]]]
+UNFAMILIAR = "unfamiliar speaker"
+
+
+def run(heard: list[Heard], unheard: list[Heard], folds: Mapping[str, int], penalties: dict[str, float]) -> Told:
+    """Put cross-validated probabilities into the samples of both hearings; gives those of the second.
+
+    ``penalties`` holds the strength for each sort, and is filled where it has none.
+    """
+    told: Told = {}
+    first, second = sorts_of(heard), sorts_of(unheard)
+    for sort in sorted(first.keys() | second.keys()):
+        pairs = [(marked(row), put) for row, put in second.get(sort, [])]
+        known = fitting_rows(first.get(sort, []), second.get(sort, []))
+        if sort not in penalties:
+            penalties[sort] = min(PENALTIES, key=lambda one: log_loss(*cross_validated(known, folds, one)))
+        # A person is taken for a speaker who was never heard, whichever hearing is judged.
+        pairs += [(marked(row), put) for row, put in first.get(sort, [])]
+        given: dict[int, float] = {}
         for fold in sorted(set(folds.values())):
-            model = fit([row for row in known if folds[row[0]] != fold], best)
-            for (case, evidence, _), put in pairs:
+            model = fit([row for row in known if folds[row[0]] != fold], penalties[sort])
+            for place, ((case, evidence, _), put) in enumerate(pairs):
                 if folds[case] == fold:
-                    put(model.probability(evidence))
-        given = cross_validated(known, folds, best)
-        told[sort] = (given, [right for _, _, right in known])
-    return models, told
+                    given[place] = model.probability(evidence)
+                    put(given[place])
+        judged_rows = [place for place in range(len(second.get(sort, []))) if pairs[place][0][2] is not None]
+        told[sort] = ([given[place] for place in judged_rows], [bool(pairs[place][0][2]) for place in judged_rows])
+    return told
+
+
+def marked(row: Row) -> Row:
+    """A row as of a speaker whose own phrases the tables lack."""
+    return (row[0], {**row[1], UNFAMILIAR: 1.0}, row[2])
+
+
+def fitting_rows(first: Sequence[tuple[Row, Put]], second: Sequence[tuple[Row, Put]]) -> list[Row]:
+    """The rows of both hearings that can be judged, those of the second marked."""
+    return [row for row, _ in first if row[2] is not None] + [marked(row) for row, _ in second if row[2] is not None]
+
+
+def fitted(heard: list[Heard], unheard: list[Heard], penalties: Mapping[str, float]) -> dict[str, Fitted]:
+    """The models on all cases, as for a speaker who was never heard."""
+    first, second = sorts_of(heard), sorts_of(unheard)
+    models = {}
+    for sort in sorted(first.keys() | second.keys()):
+        model = fit(fitting_rows(first.get(sort, []), second.get(sort, [])), penalties[sort])
+        models[sort] = Fitted(round(model.base + model.weights.pop(UNFAMILIAR, 0.0), 3), model.weights)
+    return models
 
 
 @dataclass(frozen=True)
@@ -312,7 +336,7 @@ class Asking:
     offer_above: float
 
 
-ASKED_SHARE, OFFERED_SHARE = 0.26, 0.17
+ASKED_SHARE, OFFERED_SHARE = 0.27, 0.17
 # What leaving doubtful entries out has to gain in F1, as it takes away what was right, too.
 WORTH_IT = 0.003
 
@@ -358,22 +382,28 @@ def main() -> None:
     parser.add_argument("--folds", type=int, default=10, help="folds of narrations (10)")
     asked = parser.parse_args()
     tables = load_tables()
-    heard = [heard_of(path, tables) for path in sorted(CASES.glob("*.gold.json"))]
-    models, told = run(heard, folds_of([case.name for case in heard], asked.folds))
+    every = cases()
+    lexicon, _ = prepared(tables)
+    alone = used_alone(every, tables)
+    heard = [heard_of(case, tables) for case in every]
+    unheard = [heard_of(case, heard_with(without(lexicon, alone[case.name]))) for case in every]
+    penalties: dict[str, float] = {}
+    told = run(heard, unheard, folds_of([case.name for case in heard], asked.folds), penalties)
     asking = thresholds(heard)
     print(asking, f"F1 {f1_kept(heard, 0.0):.4f}, kept above the limit {f1_kept(heard, asking.keep_above):.4f}")
-    coverage(heard)
     rows = {"all narrations": summary(heard, asking)}
-    for batch, cases in by_batch(heard).items():
-        rows[f"of these, batch {batch}"] = summary(cases, asking)
-    figures = [*reliability(told), *curve(heard), *table("asked and covered, cross-validated", rows)]
+    rows |= {f"of these, batch {batch}": summary(cases, asking) for batch, cases in by_batch(heard).items()}
+    rows |= {"all, without own rows": summary(unheard, asking)}
+    rows |= {f"batch {batch}, without": summary(cases, asking) for batch, cases in by_batch(unheard).items()}
+    figures = [*reliability(told), *curve(heard), *table("cross-validated by narration", rows)]
     batches = {case.name: number for number, cases in enumerate(by_batch(heard).values()) for case in cases}
-    run(heard, batches)
-    apart = {batch: summary(cases, asking) for batch, cases in by_batch(heard).items()}
+    run(heard, unheard, batches, penalties)
+    apart = {f"batch {batch}": summary(cases, asking) for batch, cases in by_batch(heard).items()}
+    apart |= {f"batch {batch}, without own rows": summary(cases, asking) for batch, cases in by_batch(unheard).items()}
     figures += table("each batch by models of the others", apart)
     print("\n".join(figures))
     if asked.write:
-        write_table(models, asking, len(heard))
+        write_table(fitted(heard, unheard, penalties), asking, len(heard))
         panels = {name: told[sort] for sort, name in SHOWN.items()}
         PICTURE.write_text(drawn(panels, "How often entries were right, by how sure they were"), encoding="utf-8")
         before, _, rest = PAGE.read_text(encoding="utf-8").partition(BEGIN)
@@ -395,16 +425,17 @@ def by_batch(heard: Iterable[Heard]) -> dict[str, list[Heard]]:
     return batches
 
 
-def reliability(told: Mapping[str, tuple[list[float], list[bool]]]) -> list[str]:
-    """The table of the models."""
+def reliability(told: Told) -> list[str]:
+    """The picture and the table of the models."""
     lines = [
         "",
         "![How often entries were right, by how sure they were](pictures/confidence.svg)",
         "",
-        "Dots are tenths of probability with the share that was right (hollow: fewer than five), bars how many entries",
-        "lie there, the dashed line what perfect confidence would be.",
+        "Each narration heard without the rows of the tables that it alone uses, as that of a new speaker is. Dots are tenths",
+        "of probability with the share that was right (hollow: fewer than five), bars how many entries lie there, the dashed",
+        "line what perfect confidence would be.",
         "",
-        "| model (cross-validated by narration) | entries | right | AUC | calibration error | Brier |",
+        "| model | entries | right | AUC | calibration error | Brier |",
         "|---|---|---|---|---|---|",
     ]
     for sort, (given, right) in told.items():
@@ -539,20 +570,6 @@ def offered(left_out: Iterable[Sample], limit: float) -> list[Sample]:
             kinds.add(kind)
         kept.append(sample)
     return kept
-
-
-def coverage(heard: list[Heard]) -> None:
-    """Print the curve."""
-    every = [sample for case in heard for sample in case.entries]
-    sures = sorted(sample.all_sure for sample in every)
-    offers = sorted((sample.sure for case in heard for sample in case.left_out), reverse=True)
-    for share in (0.15, 0.2, 0.25, 0.3):
-        for offer_share in (0.0, 0.1, 0.15, 0.2):
-            got = covered(heard, sures[int(share * len(sures))], offers[int(offer_share * len(sures))])
-            print(
-                f"asked {got.asked / len(every):.2f} offers {got.offers / len(every):.2f} covered {got.share:.3f} "
-                f"extra {got.extra} fields {got.fields} missed {got.missed} met {got.missed_met}"
-            )
 
 
 if __name__ == "__main__":
