@@ -360,7 +360,7 @@ def f1_kept(heard: Sequence[Heard], limit: float) -> float:
     return scoring.f1(sum(sample.right for sample in kept), gold, len(kept))
 
 
-HEADER = """# Purpose: what features of an entry's hearing are worth, for how likely it is right (a logistic model of each sort).
+HEADER = """# Purpose: what features of a hearing are worth for how likely an entry is right (a logistic model each).
 # Units: log odds; a feature is 0 to 1. ask_below, keep_above and offer_above are probabilities.
 # Source: fitted on the project's cases (tests/narration/cases, {cases} narrations) by scripts/calibrate.py.
 """
@@ -431,9 +431,9 @@ def reliability(told: Told) -> list[str]:
         "",
         "![How often entries were right, by how sure they were](pictures/confidence.svg)",
         "",
-        "Each narration heard without the rows of the tables that it alone uses, as that of a new speaker is. Dots are tenths",
-        "of probability with the share that was right (hollow: fewer than five), bars how many entries lie there, the dashed",
-        "line what perfect confidence would be.",
+        "Each narration heard without the rows of the tables that it alone uses, as that of a new speaker is. Dots are",
+        "tenths of probability with the share that was right (hollow: fewer than five), bars how many entries lie there,",
+        "the dashed line what perfect confidence would be.",
         "",
         "| model | entries | right | AUC | calibration error | Brier |",
         "|---|---|---|---|---|---|",
@@ -499,7 +499,7 @@ def table(title: str, rows: Mapping[str, Sequence[str]]) -> list[str]:
 
 @dataclass(frozen=True)
 class Covered:
-    """What a choice of thresholds asks and covers: entries asked, offers made, and errors by sort with those covered."""
+    """What thresholds ask and cover: entries asked, offers made, and errors by sort with those covered."""
 
     asked: int
     offers: int

@@ -256,15 +256,17 @@ def _finding(hearing: Hearing, noted: Noted) -> Evidence:
         found["before any bout"] = 1.0
     else:
         end = draft.end if draft.end is not None else finding.time
+        under = finding.structure in draft.structures
+        found |= {"under the hands": float(under), "hands move a limb": float(draft.technique in STRETCHES)}
+        # How the hands stand tells more of what was not named beside the finding.
+        kind = "named" if noted.named else "unnamed"
         found |= {
-            "hands off": float(end < finding.time - SAME_BREATH_S),
-            "under the hands": float(finding.structure in draft.structures),
-            "of several under the hands": float(finding.structure in draft.structures and len(draft.structures) > 1),
-            "side as the hands": float(finding.side == draft.side),
-            "place of the bout inferred": float("structures" in draft.doubts),
-            "bout inferred": float("technique" in draft.doubts),
-            "late in the bout": float(finding.time - draft.start > LONG_S / 2),
-            "hands move a limb": float(draft.technique in STRETCHES),
+            f"{kind}, hands off": float(end < finding.time - SAME_BREATH_S),
+            f"{kind}, of several under the hands": float(under and len(draft.structures) > 1),
+            f"{kind}, side as the hands": float(finding.side == draft.side),
+            f"{kind}, place of the bout inferred": float("structures" in draft.doubts),
+            f"{kind}, bout inferred": float("technique" in draft.doubts),
+            f"{kind}, late in the bout": float(finding.time - draft.start > LONG_S / 2),
         }
     plain = noted.named and not other and not found.get("cue") and not found.get("asks")
     found |= {

@@ -28,7 +28,7 @@ def named(entry: Offer, scene: Scene) -> str:
     tables = scene.lexicon.tables
     if isinstance(entry, Bout):
         where = ", ".join(tables.structures[one].name.lower() for one in entry.structures)
-        return f"{tables.techniques[entry.technique].name} of the {where}{_sided(entry.side)}"
+        return f"{tables.techniques[entry.technique].name}, {where}{_sided(entry.side)}"
     if isinstance(entry, Finding):
         where = f"{tables.structures[entry.structure].name}{_sided(entry.side)}"
         return f"{where}: {tables.aspects[entry.aspect].name.lower()} {entry.value.replace('-', ' ')}"
