@@ -336,7 +336,7 @@ class Asking:
     offer_above: float
 
 
-ASKED_SHARE, OFFERED_SHARE = 0.27, 0.17
+ASKED_SHARE, OFFERED_SHARE = 0.25, 0.15
 # What leaving doubtful entries out has to gain in F1, as it takes away what was right, too.
 WORTH_IT = 0.003
 
@@ -432,7 +432,7 @@ def reliability(told: Told) -> list[str]:
         "![How often entries were right, by how sure they were](pictures/confidence.svg)",
         "",
         "Each narration heard without the rows of the tables that it alone uses, as that of a new speaker is. Dots are",
-        "tenths of probability with the share that was right (hollow: fewer than five), bars how many entries lie there,",
+        "tenths of probability with the share that was right (hollow: fewer than five), bars how many lie there,",
         "the dashed line what perfect confidence would be.",
         "",
         "| model | entries | right | AUC | calibration error | Brier |",
