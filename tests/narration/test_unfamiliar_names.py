@@ -12,6 +12,7 @@ NAMED: dict[str, list[str]] = {
     "temporalis": [
         "the temple", "the muscle over the eye", "the hollow above the eye", "the dip over his eye", "the temporal",
         "his temples", "the forehead muscle", "the muscle by the ear", "the one above the eye",
+        "the salt cellars",
     ],
     "rectus-capitis": [
         "rectus capitis", "the rectus capitis dorsalis major", "the suboccipitals", "the suboccipital muscles",
@@ -32,6 +33,7 @@ NAMED: dict[str, list[str]] = {
     "omotransversarius": [
         "the omotransversarius", "the omo", "the omotransverse muscle", "the omotransversarius muscle",
         "the strap beside the brachio", "omotransversaria",
+        "both omos",
     ],
     "sternomandibularis": [
         "the sternomandibularis", "the sternocephalicus", "the strap down the front of the neck",
@@ -43,10 +45,12 @@ NAMED: dict[str, list[str]] = {
         "the splenius", "the splenius muscle", "the big flat neck muscle", "the flat one on the side of the neck",
         "the broad muscle of the neck", "the spleen one", "the splenius cervicis", "the triangular flat neck muscle",
         "the big flat sheet on the top half of the neck",
+        "the flat triangle of the neck",
     ],
     "semispinalis-capitis": [
         "the semispinalis capitis", "the semispinalis", "the complexus", "the semi spinalis",
         "the semispinal of the head", "the biventer", "the muscle under the splenius",
+        "the layer beneath the splenius",
     ],
     "longissimus-capitis": [
         "the longissimus capitis", "the longissimus atlantis", "the longissimus of the head",
@@ -89,6 +93,7 @@ NAMED: dict[str, list[str]] = {
     "crest": [
         "the crest", "the roots of the mane", "the top edge of the neck", "the crest line", "the fat of the crest",
         "the gristle under the mane", "the mane bed",
+        "the fatty ridge under the mane",
     ],
     "supraspinatus": [
         "the supraspinatus", "the supra", "the supraspinatus muscle",
@@ -121,6 +126,7 @@ NAMED: dict[str, list[str]] = {
         "the pectoralis descendens", "the descending pec", "the lumpy one at the front of the chest",
         "the pecs, the descending ones", "the cranial pectoral", "the bumps at the front of the chest",
         "the descending part of the pectoral", "pectorals, descending portion", "the descendens",
+        "the two bulges at the front of the chest",
     ],
     "pectoralis-transversus": [
         "the pectoralis transversus", "the transverse pec", "the pec between the front legs", "the cross pectoral",
@@ -146,16 +152,19 @@ NAMED: dict[str, list[str]] = {
         "the lat", "the lats", "the latissimus", "the broad muscle behind the shoulder", "the fan behind the shoulder",
         "the wide flat one behind the shoulder", "the fan-shaped muscle behind the shoulder", "the swimming muscle",
         "the big fan behind the shoulder blade",
+        "the big fan behind the shoulder blade",
     ],
     "longissimus-dorsi": [
         "the longissimus dorsi", "the long back muscle", "the big long muscle along the spine", "the erector spinae",
         "the long muscle on each side of the spine", "the big rope beside the spine", "the strap along the back",
         "the two big muscles along the spine", "the saddle muscle",
+        "the long rope beside the backbone",
     ],
     "iliocostalis": [
         "the iliocostalis", "the iliocostal", "the long one outside the longissimus", "the iliocostalis thoracis",
         "the thin cord outside the long back muscle", "the outer edge of the longissimus",
         "the little strip outside the longissimus", "the iliocostalis muscle",
+        "the cord on the outside of the longissimus",
     ],
     "multifidus": [
         "the multifidi", "the groove by the spine", "the little ones close to the spine",
@@ -189,6 +198,7 @@ NAMED: dict[str, list[str]] = {
     "gluteus-medius": [
         "the big glute", "the big bum muscle", "the big rump muscle", "the gluteus", "the meat of the rump",
         "the gluteus muscle", "the middle gluteal", "the medius", "the buttock muscles",
+        "the big round one on top of the rump",
     ],
     "gluteus-superficialis": [
         "the gluteus superficialis", "the superficial gluteal", "the gluteus superficial", "the little glute",
@@ -199,11 +209,13 @@ NAMED: dict[str, list[str]] = {
         "the tensor fasciae latae", "the TFL", "the tensor", "the tensor fascia latae",
         "the muscle from the hip to the stifle", "the tensor of the fascia lata", "the fascia lata",
         "the tensor muscle", "the hip triangle",
+        "the flap in front of the hip",
     ],
     "biceps-femoris": [
         "the biceps of the hind leg", "the hamstring biceps", "the outer hamstring", "the biceps in the quarters",
         "the big outside hamstring", "the biceps fem", "the lateral hamstring", "the gluteobiceps",
         "the outermost of the hamstrings",
+        "the big one on the outside of the thigh",
     ],
     "semitendinosus": [
         "the semi-T", "the semi tendinosus", "the middle hamstring", "the back edge of the thigh",

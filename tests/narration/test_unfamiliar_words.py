@@ -22,6 +22,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("temporalis", "two hands posed on the temples without moving"),
         ("loin", "hands there on the loins, resting"),
         ("shoulder", "laying on of hands at the shoulder"),
+        ("withers", "My palm just lying there on the withers."),
     ],
     "effleurage": [
         ("neck", "Long strokes down the neck."),
@@ -38,6 +39,8 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("hindlimb", "draining strokes up the hind leg"),
         ("neck", "stroke the neck in long strokes with the flat of both hands"),
         ("hindquarters", "a couple of nice full sweeps over the quarters"),
+        ("neck", "One long unbroken sweep down the neck."),
+        ("back", "flat palms gliding along the back"),
     ],
     "stroking": [
         ("neck", "I stroke the neck."),
@@ -54,6 +57,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("back", "feather strokes on the back"),
         ("loin", "superficial strokes over the loin"),
         ("neck", "hair-light strokes down the neck"),
+        ("shoulder", "backs of my fingers down the shoulder"),
     ],
     "kneading": [
         ("neck", "working the neck between my hands like dough"),
@@ -70,6 +74,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("hamstrings", "palm kneading the hamstrings"),
         ("shoulder", "reinforced kneading over the shoulder"),
         ("gluteus-medius", "knuckle kneading on the glutes"),
+        ("gluteus-medius", "thumbs alternating into the glutes, a good knead"),
     ],
     "muscle-squeezing": [
         ("neck", "I take the neck in my hand and squeeze."),
@@ -86,6 +91,8 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("crest", "I take the crest between fingers and thumb and give it a squeeze"),
         ("triceps-brachii", "pick it up and squeeze it, the triceps"),
         ("brachiocephalicus", "compressing the brachio between fingers and thumb"),
+        ("neck", "a gentle squeeze along the neck"),
+        ("triceps-brachii", "a pincer grip on the triceps"),
     ],
     "wringing": [
         ("back", "I wring the back out"),
@@ -102,6 +109,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("back", "it's a wring across the back"),
         ("back", "give the back a good wring"),
         ("loin", "the hands go one against the other across the loin"),
+        ("loin", "S-bends over the loins with both hands"),
     ],
     "skin-rolling": [
         ("back", "rolling the skin over his back"),
@@ -118,6 +126,8 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("back", "I roll his coat up along his back"),
         ("back", "roll up the skin along the back with my thumbs"),
         ("ribcage", "picking the skin up over the ribs"),
+        ("ribcage", "I tent the skin up and walk it over the ribs"),
+        ("back", "roll a little pleat of hide along the back"),
     ],
     "jostling": [
         ("triceps-brachii", "shaking the triceps"),
@@ -134,6 +144,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("hamstrings", "swinging the hamstrings in my hand, jiggle jiggle"),
         ("triceps-brachii", "jelly wobbles on the triceps"),
         ("triceps-brachii", "a wiggle of the triceps"),
+        ("hamstrings", "toss the hamstrings from hand to hand"),
     ],
     "rocking": [
         ("withers", "rock rock at the withers"),
@@ -150,6 +161,8 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("croup", "rock it from the croup"),
         ("shoulder", "I rock the shoulder to and fro"),
         ("ribcage", "swaying through the ribs"),
+        ("hindquarters", "a slow rock of the hindquarters"),
+        ("croup", "nudge the croup over and let it swing back"),
     ],
     "vibration": [
         ("longissimus-dorsi", "I let my hand tremble on the longissimus"),
@@ -166,6 +179,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("external-oblique", "vibration to the external oblique"),
         ("ribcage", "shaking my flat hand on the ribs, tiny and fast"),
         ("sternomandibularis", "I make tremble with the fingertips on the sternomandibularis"),
+        ("loin", "fluttering fingers on the loin, very fine"),
     ],
     "compression": [
         ("gluteus-medius", "pressing and letting go on the glutes"),
@@ -182,6 +196,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("semimembranosus", "press the semimembranosus with my palm and let go"),
         ("longissimus-dorsi", "little pushes all the way down the longissimus"),
         ("gluteus-medius", "I press and I release on the glutes"),
+        ("gluteus-medius", "press, then release, press, then release, on the glutes"),
     ],
     "sustained-pressure": [
         ("gluteus-medius", "lean in and stay, on the glute"),
@@ -198,6 +213,8 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("infraspinatus", "push and hold with the thumb on the infraspinatus"),
         ("masseter", "ischaemic pressure on the masseter"),
         ("gluteus-medius", "sit my elbow in the glute"),
+        ("splenius", "I'm keeping my weight on the splenius"),
+        ("back", "plant my elbow on the back and wait"),
     ],
     "cross-fibre-friction": [
         ("splenius", "thumb across the splenius"),
@@ -214,6 +231,8 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("longissimus-dorsi", "scrubbing across the longissimus with my knuckles"),
         ("trapezius-cervical", "fibre friction on the cervical trapezius"),
         ("supraspinatus", "stroking across the fibres of the supraspinatus"),
+        ("triceps-brachii", "thumbs to and fro across the triceps"),
+        ("semitendinosus", "semitendinosus, across with the thumb"),
     ],
     "circular-friction": [
         ("masseter", "little rings with three fingers on the masseter"),
@@ -230,6 +249,8 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("poll", "fingertip massage in circles at the poll"),
         ("gluteus-medius", "big lazy circles with the heel of the hand on the glutes"),
         ("sacroiliac", "I describe small circles over the sacrum"),
+        ("masseter", "drawing pennies on the masseter with two fingers"),
+        ("poll", "fingertips circling on the poll"),
     ],
     "cupping": [
         ("hindquarters", "pok pok pok over the quarters"),
@@ -246,6 +267,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("gluteus-medius", "I make a cup of the hand and drum on the glutes"),
         ("gluteus-medius", "clopping along the glutes"),
         ("hindquarters", "hollow-hand clapping over the quarters"),
+        ("back", "I cup my hands and pat along the back"),
     ],
     "hacking": [
         ("hindquarters", "chop chop over the quarters"),
@@ -262,6 +284,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("croup", "pitter-patter with the sides of the hands on the rump"),
         ("hindquarters", "percussing the quarters with loose hands"),
         ("hindquarters", "beating, edges of the hands, on the quarters"),
+        ("croup", "fingertip drumming over the croup"),
     ],
     "myofascial-hold": [
         ("thoracolumbar-fascia", "fascial release on the thoracolumbar fascia"),
@@ -278,6 +301,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("shoulder", "MFR on the shoulder"),
         ("hindquarters", "unwinding the fascia of the hindquarters"),
         ("jaw", "hold the jaw until it softens"),
+        ("loin", "cross hands over the loin, take up the slack and wait"),
     ],
     "passive-stretch": [
         ("forelimb", "take the foreleg forward and hold"),
@@ -294,6 +318,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("forelimb", "pick up the near fore and straighten it out in front"),
         ("hindlimb", "pulling the hind leg out behind and holding"),
         ("hindlimb", "static stretch on the hind leg"),
+        ("hamstrings", "hamstring stretch, hold the stretch"),
     ],
     "passive-mobilisation": [
         ("poll", "say yes and no with the nose, at the poll"),
@@ -310,6 +335,8 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("hindlimb", "leg circles with the left hind"),
         ("shoulder", "mobilising the shoulder"),
         ("forelimb", "taking the foreleg through its full range"),
+        ("stifle", "joint mobs for the stifle"),
+        ("shoulder", "glide the scapula up and down on the shoulder"),
     ],
     "baited-stretch": [
         ("neck", "carrot to the left hip"),
@@ -326,6 +353,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("neck", "baited neck bend to the left"),
         ("neck", "and he stretches for the carrot, down to his toes"),
         ("neck", "carrot at the elbow"),
+        ("neck", "chasing the carrot round to his hip"),
     ],
     "tail-traction": [
         ("tail", "take hold of the tail, sit back on it"),
@@ -342,6 +370,8 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("tail", "the tail, I pull it towards me"),
         ("tail", "tug on the tail"),
         ("tail", "long steady tug of the tail"),
+        ("tail", "decompressing the spine from the tail"),
+        ("tail", "I take the dock and lean my weight away from it"),
     ],
     "warmth": [
         ("loin", "warm wheat cushion on the loins"),
@@ -358,6 +388,8 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("loin", "heat on the loins for ten minutes"),
         ("loin", "thermal blanket over the loin"),
         ("loin", "warm mud pack on the loin"),
+        ("loin", "give the loins some heat"),
+        ("back", "the wheaty goes on the back"),
     ],
     "cooling": [
         ("forelimb", "cold clay on the foreleg"),
@@ -374,6 +406,7 @@ SAID: dict[str, list[tuple[str, str]]] = {
         ("forelimb", "wrapped a cold bandage round the foreleg"),
         ("shoulder", "spray of cold water on the shoulder"),
         ("hindlimb", "the hose on that hind leg"),
+        ("forelimb", "give that near fore some ice"),
     ],
 }  # fmt: skip
 
@@ -472,6 +505,17 @@ IDLE = [
     "The tide rolls in.",
     "She taps the bucket with her foot.",
     "I tap on the door and nobody comes.",
+    "Owners love to massage the neck themselves.",
+    "Hacking is forbidden in our school.",
+    "Why does effleurage come first?",
+    "Roll your sleeves up.",
+    "The lorry was vibrating all the way.",
+    "They were jostling at the gate.",
+    "He had a stretch in the army.",
+    "Squeeze him on with your legs.",
+    "I'm resting my back a minute.",
+    "Circle that date on the calendar.",
+    "Cupping with glass jars is another course.",
 ]
 
 
