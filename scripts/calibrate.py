@@ -25,6 +25,7 @@ from haywisp.narration.calibrated import LEAST, MOST, Models
 from haywisp.narration.doubting import FIELDS, OFFERS_APART_S, judged
 from haywisp.narration.hearing import Hearing
 from haywisp.narration.overlooked import candidates
+from haywisp.narration.questions import about_entry
 from haywisp.narration.types import Bout
 from haywisp.narration.understanding import heard_with, listened, prepared
 
@@ -60,6 +61,7 @@ class Sample:
     confused: frozenset[int] = frozenset()
     helps: frozenset[int] = frozenset()
     near: frozenset[int] = frozenset()
+    whole: str | None = None
 
     @property
     def all_sure(self) -> float:
@@ -133,9 +135,9 @@ def heard_of(case: Case, tables: Tables) -> Heard:
             near = frozenset(
                 n for n, row_missed in enumerate(missed[part]) if abs(when_of(row_missed) - when_of(row)) <= NEAR_S
             )
-            samples.append(
-                Sample(name, part, part, when_of(row), one.evidence, wanted is not None, fields, confused=near)
-            )
+            sample = Sample(name, part, part, when_of(row), one.evidence, wanted is not None, fields, confused=near)
+            sample.whole = about_entry(part, one.entry, 0, None, one.evidence, hearing).field
+            samples.append(sample)
     left_out = []
     for candidate in candidates(hearing, findings, responses, heard.actions):
         row = row_of(candidate.part, candidate.offer)
@@ -532,7 +534,8 @@ def covered(heard: Iterable[Heard], ask: float, offer: float) -> Covered:
             if asked:
                 near |= {(sample.part, number) for number in sample.confused}
                 met |= {(sample.part, number) for number in sample.confused if not sample.right}
-        for sample in offered(case.left_out, offer):
+        busy = [sample for sample in case.entries if sample.all_sure < ask]
+        for sample in offered(case.left_out, offer, busy):
             counts["offers"] += 1
             near |= {(sample.part, number) for number in sample.near}
             met |= {(sample.part, number) for number in sample.helps}
@@ -550,11 +553,12 @@ def covered(heard: Iterable[Heard], ask: float, offer: float) -> Covered:
 
 
 def weakest(sample: Sample) -> str | None:
+    """The field that a question about an entry asks for; None where it asks about the whole."""
     name = min(sample.sures, key=lambda one: sample.sures[one], default=None)
-    return name if name is not None and sample.sures[name] < sample.sure else None
+    return name if name is not None and sample.sures[name] < sample.sure else sample.whole
 
 
-def offered(left_out: Iterable[Sample], limit: float) -> list[Sample]:
+def offered(left_out: Iterable[Sample], limit: float, busy: Sequence[Sample]) -> list[Sample]:
     """As :func:`haywisp.narration.doubting.spaced` chooses them."""
     kept: list[Sample] = []
     kinds: set[str] = set()
@@ -562,7 +566,7 @@ def offered(left_out: Iterable[Sample], limit: float) -> list[Sample]:
         if sample.sure < limit:
             break
         kind = next((name for name in sample.evidence if name.startswith("is ")), "")
-        if any(one.part == sample.part and abs(one.time - sample.time) < OFFERS_APART_S for one in kept):
+        if any(one.part == sample.part and abs(one.time - sample.time) < OFFERS_APART_S for one in [*kept, *busy]):
             continue
         if sample.part == "action":
             if kind in kinds:

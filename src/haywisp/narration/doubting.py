@@ -78,12 +78,12 @@ def judge(
     places = {"bout": 0, "finding": 0, "response": 0, "action": 0}
     asked: list[Question] = []
     for one in kept:
-        asked.extend(_questions(one, places[one.part], scene, models))
+        asked.extend(_questions(one, places[one.part], hearing, models))
         places[one.part] += 1
     offers = [(c, models.probability(c.sort, c.evidence)) for c in candidates(hearing, findings, responses, actions)]
     offered = [(c, sure) for c, sure in offers if sure >= models.offer_above]
     offered += [(put_aside(one), one.sure) for one in entries if one.sure < models.keep_above]
-    asked += [about_left_out(candidate, sure, scene) for candidate, sure in spaced(offered)]
+    asked += [about_left_out(candidate, sure, scene) for candidate, sure in spaced(offered, asked)]
     asked.sort(key=lambda question: (question.time, question.part, question.index))
     return Verdicts(
         tuple(one.entry for one in kept if isinstance(one.entry, Bout)),
@@ -137,12 +137,12 @@ def bouts_of(drafts: Iterable[Draft], scene: Scene) -> list[Bout]:
     ]
 
 
-def _questions(one: Judged, index: int, scene: Scene, models: Models) -> list[Question]:
+def _questions(one: Judged, index: int, hearing: Hearing, models: Models) -> list[Question]:
     """What is asked about an entry: the doubt that is greatest, and a side that it lacks."""
     asked = []
     if one.all_sure < models.ask_below:
-        asked.append(about_entry(one.part, one.entry, index, one.weakest, one.evidence, scene))
-    side = missing_side(one.part, one.entry, index, scene)
+        asked.append(about_entry(one.part, one.entry, index, one.weakest, one.evidence, hearing))
+    side = missing_side(one.part, one.entry, index, hearing.scene)
     if side is not None and not any(question.field in (None, "side") for question in asked):
         asked.append(side)
     return asked
@@ -153,11 +153,13 @@ def put_aside(one: Judged) -> Candidate:
     return Candidate("put aside", one.part, one.entry, one.evidence)
 
 
-def spaced(offered: Iterable[tuple[Candidate, float]]) -> list[tuple[Candidate, float]]:
-    """The likeliest of what was left out, at most one of a part every few seconds and one of each action."""
+def spaced(offered: Iterable[tuple[Candidate, float]], asked: Iterable[Question] = ()) -> list[tuple[Candidate, float]]:
+    """The likeliest of what was left out: at most one of a part every few seconds, where nothing is asked of it yet."""
     kept: list[tuple[Candidate, float]] = []
     places: dict[tuple[str, int], list[float]] = {}
     actions: set[str] = set()
+    for question in asked:
+        places.setdefault((question.part, int(question.time // OFFERS_APART_S)), []).append(question.time)
     for candidate, sure in sorted(offered, key=lambda pair: (-pair[1], pair[0].time, pair[0].sort)):
         slot = int(candidate.time // OFFERS_APART_S)
         near = [when for other in (slot - 1, slot, slot + 1) for when in places.get((candidate.part, other), ())]

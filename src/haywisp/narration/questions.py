@@ -2,7 +2,9 @@
 
 from dataclasses import replace
 
+from haywisp.narration.alternatives import JOINT, places_of
 from haywisp.narration.evidence import Evidence
+from haywisp.narration.hearing import Hearing
 from haywisp.narration.overlooked import Candidate, Offer
 from haywisp.narration.scene import Scene
 from haywisp.narration.types import Action, Bout, Choice, Finding, Question, Response
@@ -16,8 +18,7 @@ PRESSURES = (
     Choice("Firm", "firm"),
     Choice("Not said", "none"),
 )
-NOT_SO = Choice("Neither: leave it out", "drop")
-MOST_PLACES = 4
+NOT_SO = Choice("None of these: leave it out", "drop")
 NOT_COUNTED = Choice("Not counted", "none")
 #: A question about what is not in the record.
 NO_ENTRY = -1
@@ -41,10 +42,17 @@ def _sided(side: str | None) -> str:
     return f", {side}" if side in ("left", "right") else ", both sides" if side == "both" else ""
 
 
-def about_entry(part: str, entry: Offer, index: int, field: str | None, evidence: Evidence, scene: Scene) -> Question:
-    """A question about an entry: about one field of it, or whether it was meant at all."""
+def about_entry(
+    part: str, entry: Offer, index: int, field: str | None, evidence: Evidence, hearing: Hearing
+) -> Question:
+    """A question about an entry: about one field of it, where it belongs, or whether it was meant at all."""
+    scene = hearing.scene
     if isinstance(entry, Bout) and field is not None:
         return _about_field(entry, index, field, scene)
+    if isinstance(entry, Bout | Finding) and field is None and not evidence.get("technique inferred"):
+        others, heard = places_of(entry, hearing)
+        if others:
+            return _where(part, entry, index, others, heard, scene)
     if isinstance(entry, Bout):
         text = f"{named(entry, scene)}: was this done here?"
         if evidence.get("technique inferred"):
@@ -55,6 +63,22 @@ def about_entry(part: str, entry: Offer, index: int, field: str | None, evidence
         return _about_finding(entry, index, field, scene)
     ask = "did the horse show this here?" if isinstance(entry, Response) else "was this decided?"
     return Question(part, index, None, f"{named(entry, scene)}: {ask}", KEEP_OR_DROP, entry.time, entry.span)
+
+
+def _where(part: str, entry: Bout | Finding, index: int, others: list[str], heard: str, scene: Scene) -> Question:
+    """Of which structure an entry is, that may be of another."""
+    names = scene.lexicon.tables.structures
+    own = entry.structures if isinstance(entry, Bout) else (entry.structure,)
+    kept = Choice(", ".join(names[one].name for one in own), JOINT.join(own))
+    choices = (kept, *(Choice(names[one].name, one) for one in others), NOT_SO)
+    ask = "was it done there?" if isinstance(entry, Bout) else "is it of that place?"
+    text = f"{named(entry, scene)}: {ask}"
+    if heard:
+        text = f"“{heard}” was not understood. {named(entry, scene)}: which place was meant?"
+    name = "structures" if isinstance(entry, Bout) else "structure"
+    return Question(
+        part, index, name, text, choices, entry.start if isinstance(entry, Bout) else entry.time, entry.span
+    )
 
 
 def _about_field(bout: Bout, index: int, field: str, scene: Scene) -> Question:
