@@ -15,6 +15,7 @@ LEG_REACH = 10
 HANDLED_S = 10.0
 BREATH_S = 2.5
 BREATH_WORDS = 10
+DESCRIBED_WITHIN = 8
 
 
 class Attending(Mirroring):
@@ -145,6 +146,14 @@ class Attending(Mirroring):
         if pending is None or self.scene.start(clause.first) - pending.start > self._patience(pending):
             return None
         return pending
+
+    def _describes(self, clause: Clause, targets: Sequence[str]) -> bool:
+        """Whether a clause tells what the muscle just named is ("that's the inside one of the hammies")."""
+        pending, words = self._awaited(clause), self.scene.words(clause)
+        fresh = pending is not None and clause.first - pending.first <= DESCRIBED_WITHIN
+        muscle = pending is not None and set(targets) <= self.scene.around(pending.structures)
+        told = words[:1] and words[0] in {"that", "it", "this", "which"} and words[1:2] and words[1] in {"'s", "is"}
+        return bool(fresh and muscle and told and words[2:3] and words[2] in {"the", "his", "her", "a"})
 
     def _put_right(self, current: Draft, clause: Clause) -> bool:
         """Whether the muscle under the hand is corrected ("no, I am on the … , it is the …")."""

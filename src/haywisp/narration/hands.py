@@ -58,6 +58,8 @@ class Hands(Repeating):
         said, side_first = self.side_said(clause)
         techniques = self.techniques(clause)
         targets, target_first = scene.targets(clause.first, clause.last)
+        if targets and self._describes(clause, targets):
+            targets, target_first = [], None
         self.hint = []
         if scene.has("same", clause, "structure") and self._unmirrored():
             self.hint = targets or (self.pending.structures if self.pending else [])
@@ -244,6 +246,8 @@ class Hands(Repeating):
         pending = self.pending
         if not targets and pending is not None and scene.start(first) - pending.start <= self._patience(pending):
             targets, first, named = pending.structures, pending.first, True
+            if targets == [scene.lexicon.sites["tail-traction"]] and technique in PULLED:
+                technique = "tail-traction"
         if not targets and technique in scene.lexicon.sites:
             targets, named = [scene.lexicon.sites[technique]], True
         on_it = mention is not None and self._on_it(mention, clause)

@@ -81,7 +81,9 @@ class Mirroring(Standing):
         if len(self.drafts) != self.switched_after:
             return False
         side = said or self.side
-        return sum(1 for d in self.drafts if d.side == OPPOSITE.get(side or "") and not d.mirrored) > 1
+        left = [d for d in self.drafts if d.side == OPPOSITE.get(side or "") and not d.mirrored]
+        begun = [d for d in self.drafts if d.side == side]
+        return sum(1 for d in left if not begun or d.number > begun[-1].number) > 1
 
     def _unmirrored(self) -> bool:
         return any(d.side == OPPOSITE.get(self.side or "") and not d.mirrored for d in self.drafts)

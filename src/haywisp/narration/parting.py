@@ -50,6 +50,7 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
     }
     spared = {m.first for m in mentions.all("action") if m.id == "avoid-site"}
     passes = lexicon.lists["number-passes"]
+    repeats = {m.first for m in mentions.all("same") if m.id == "whole" and tokens[m.last - 1].text == "again"}
     starts = [0]
     counted = {
         count.last for count in counts(tokens, lexicon) if count.last - count.first <= COUNTED_CLOSE * count.reached
@@ -70,6 +71,9 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
         if place in structured and any(
             m.last == place for m in mentions.within("same", max(starts[-1], place - 4), place)
         ):
+            starts.append(place)
+            continue
+        if told and place in repeats and tokens[place - 1].text not in lexicon.lists["place"]:
             starts.append(place)
             continue
         if place in denials and named_work(starts[-1], place, mentions):

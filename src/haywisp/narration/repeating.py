@@ -36,6 +36,8 @@ class Repeating(Attending):
         scene = self.scene
         if not observed and self._resumes(clause, targets, said):
             return True
+        if said is None and not targets and self._low(clause) and self._lured(clause, None):
+            return True
         same = scene.mentions.within("same", clause.first, clause.last)
         whole = any(m.id in {"whole", "phrases", "structure"} for m in same)
         switched = said is not None or (self.switched_after > 0 and self._unmirrored())
@@ -119,14 +121,14 @@ class Repeating(Attending):
             current.model.mirrored = False
         return list(current.structures)
 
-    def _lured(self, clause: Clause, said: str) -> bool:
+    def _lured(self, clause: Clause, said: str | None) -> bool:
         """A titbit led to the other side ("left elbow, one … two"): the same stretch again on that side."""
         latest, when = self.latest, self.scene.start(clause.first)
         if when - self.baited_at <= BAITED_S and clause.first:
             self.baited_at = -1e9
             stretch = Draft("baited-stretch", ["neck"], said, self.scene.start(clause.first), clause.first, clause.last)
             stretch.side_said, stretch.passes = (
-                True,
+                said is not None,
                 stated_passes(self.scene.tokens, clause.first, clause.last, self.scene.lexicon),
             )
             self.close(stretch.start)
@@ -141,6 +143,11 @@ class Repeating(Attending):
             return False
         self._begin_like(clause, latest, [], clause.first, said, self.scene.has("same", clause))
         return True
+
+    def _low(self, clause: Clause) -> bool:
+        """Whether a titbit is led down the middle ("down between his knees")."""
+        words = set(self.scene.words(clause))
+        return bool(words & {"down", "low", "between"}) and bool(words & {"between", "knees", "chest", "feet"})
 
     def _at_work(self, clause: Clause) -> bool:
         """Whether the hands work after a clause, as told by silence or a count before anything more is named."""
