@@ -37,9 +37,7 @@ def test_a_refused_file_stays_chosen_and_says_why(app: App, address: str, page: 
     page.goto(f"{address}/visits/{a_visit(app)}")
     page.evaluate(DROP, ["broken.vtt", "nonsense"])
     expect(page.locator("#upload-message")).to_contain_text("broken.vtt, line 4: “nonsense” is no time.")
-    assert (
-        page.get_by_label("What you spoke while you worked").evaluate("field => field.files[0].name") == "broken.vtt"
-    )
+    assert page.get_by_label("What you spoke while you worked").evaluate("field => field.files[0].name") == "broken.vtt"
     expect(page.locator("[data-sending]")).to_be_hidden()
 
 
