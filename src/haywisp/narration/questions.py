@@ -71,10 +71,9 @@ def _where(part: str, entry: Bout | Finding, index: int, others: list[str], hear
     own = entry.structures if isinstance(entry, Bout) else (entry.structure,)
     kept = Choice(", ".join(names[one].name for one in own), JOINT.join(own))
     choices = (kept, *(Choice(names[one].name, one) for one in others), NOT_SO)
-    ask = "was it done there?" if isinstance(entry, Bout) else "is it of that place?"
-    text = f"{named(entry, scene)}: {ask}"
+    text = f"{named(entry, scene)}. Which place was meant?"
     if heard:
-        text = f"“{heard}” was not understood. {named(entry, scene)}: which place was meant?"
+        text = f"“{heard}” was not understood. {text}"
     name = "structures" if isinstance(entry, Bout) else "structure"
     return Question(
         part, index, name, text, choices, entry.start if isinstance(entry, Bout) else entry.time, entry.span
