@@ -46,9 +46,27 @@ BOUTS: list[tuple[str, list[Row]]] = [
     ("left forearm extensors wringing one hand going past the other (8)", [("wringing", ("forearm-extensors",), "left", None, None)]),
     ("right side knead the splenius same as on the left (8)", [("kneading", ("splenius",), "right", None, None)]),
     ("we begin on the left (1) a stroke down the jaw (8)", [("stroking", ("jaw",), "left", None, None)]),
+    # What a muscle is, told after its name, is no other muscle.
+    ("left side (3) the semimembranosus that's the inside one of the hamstrings knead it light (8)", [("kneading", ("semimembranosus",), "left", None, "light")]),
+    ("left side (3) the rhomboid that runs under the crest to the shoulder blade kneading it (8) good boy", [("kneading", ("rhomboideus",), "left", None, None)]),
+    # A tail that is named and then pulled.
+    ("right side knead the glutes (8) and the tail and i'm pulling it straight back and holding three times (8)",
+     [("kneading", ("gluteus-medius",), "right", None, None), ("tail-traction", ("tail",), None, 3, None)]),
+    # A titbit led down the middle has no side.
+    ("carrot (2) down between his knees and hold it there (8)", [("baited-stretch", ("neck",), None, None, None)]),
+    # Hands laid on that wait for the tissue are a hold.
+    ("left side flat hands on the loin (2) and i wait (12)", [("myofascial-hold", ("loin",), "left", None, None)]),
+    # A muscle worked at the second side's turn only, and told to be done again, is the one just left.
+    ("left side knead the splenius (8) right side same (8) left side vibrate the longissimus capitis (8) right side same again (8)",
+     [("kneading", ("splenius",), "left", None, None), ("kneading", ("splenius",), "right", None, None),
+      ("vibration", ("longissimus-capitis",), "left", None, None), ("vibration", ("longissimus-capitis",), "right", None, None)]),
+    # "Back" after a limb is where it goes.
+    ("right hind back and hold (9)", [("passive-stretch", ("hindlimb",), "right", None, None)]),
 ]  # fmt: skip
 
 NO_BOUTS = [
+    "i ain't going to knead the left triceps we leave it be",
+    "i should do the left triceps kneading as well but the owner says no",
     "you rub the left shoulder with a towel for him",
     "heat pack on the left loin every night for ten minutes",
     "i'd put my thumb on the left splenius if he let me",

@@ -14,6 +14,7 @@ COUNT_WITHIN_S = 12.0
 LEG_REACH = 10
 HANDLED_S = 10.0
 BREATH_S = 2.5
+WAITING_WITH = frozenset({"i", "'m", "and", "just", "we", "now", "'ll", "then", "so", "here"})
 BREATH_WORDS = 10
 DESCRIBED_WITHIN = 8
 
@@ -26,6 +27,17 @@ class Attending(Mirroring):
         near = self.scene.start(clause.first) - current.start < UPGRADE_S
         same = not targets or set(targets) <= set(current.structures)
         return near and same and current.technique == "hands-resting" and technique == "myofascial-hold"
+
+    def _waits(self, current: Draft, clause: Clause) -> bool:
+        """Whether hands laid on now wait in so many words ("wait", "I'm waiting", "and I wait")."""
+        told = self.scene.words(clause)
+        words = [w for w in told if w not in WAITING_WITH]
+        near = self.scene.start(clause.first) - current.start < UPGRADE_S
+        return (
+            near
+            and current.technique == "hands-resting"
+            and (words == ["waiting"] or (words == ["wait"] and len(told) > 1))
+        )
 
     def _continues(
         self, current: Draft, technique: str, targets: Sequence[str], said: str | None, clause: Clause

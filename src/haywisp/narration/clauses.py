@@ -157,14 +157,17 @@ def carried_mode(
             frozenset() if mode == "declined" else {"you", "they", "then", "ye"}
         )
         return mode if words and words[0] in carries and not first_person(words[:3]) else DONE
-    if mentions.within("talk", first, last) or (mode != "next" and _instructs(words, first, last, mentions)):
+    if mentions.within("talk", first, last) or (mode != "next" and _instructs(words, first, last, mode, mentions)):
         return DONE
     return DONE if mode != "next" and first_person(words[:3]) else mode
 
 
-def _instructs(words: Sequence[str], first: int, last: int, mentions: Mentions) -> bool:
+def _instructs(words: Sequence[str], first: int, last: int, mode: str, mentions: Mentions) -> bool:
     """A technique with its place, said by itself: the hands are at work again."""
-    if not mentions.within("technique", first, last) or not mentions.within("structure", first, last):
+    techniques = mentions.within("technique", first, last)
+    if mode == "lesson" and techniques and techniques[0].first == first and words[techniques[0].length :][:1] == ["it"]:
+        return True
+    if not techniques or not mentions.within("structure", first, last):
         return False
     if {"'d", "would"} & set(words[:4]):
         return False

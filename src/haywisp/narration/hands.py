@@ -46,6 +46,8 @@ class Hands(Repeating):
             return
         if scene.has("talk", clause, "bout_ends") and not scene.has("technique", clause):
             self.close(when)
+        if self.current is not None and self._waits(self.current, clause):
+            self.current.technique = "myofascial-hold"
         if scene.has("talk", clause, "crosses"):
             self.close(when)
             self._cross()

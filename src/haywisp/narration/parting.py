@@ -13,12 +13,14 @@ PUNCTUATED_SHARE = 0.03
 PLACED_WITHIN = 4
 OWN_HAND = 5
 NAMED_BEFORE = 4
+DESCRIBED_WITHIN = 16
 COUNTED_CLOSE = 3
 OTHERS = frozenset({"they", "people", "folk", "folks", "some", "others", "many", "most"})
 ENDS_THOUGHT = frozenset({"today", "time", "way", "day", "out", "omitted", "indicated"})
 GLUED = frozenset({"a", "very", "so", "is", "'s", "pretty", "really", "not", "n't", "as", "too", "quite", "all", "how"})
 LEADS_IN = frozenset({"on", "the", "his", "her", "to", "over", "at"})
 TURNING_MODES = ("declined", "next", "could", "usual", "advice")
+RELATIVE = frozenset({"that", "which"})
 LESSON_OPENERS = frozenset({"that", "it", "which", "the"})
 
 
@@ -152,6 +154,9 @@ def fresh_work(tokens: Sequence[Token], mentions: Mentions, lexicon: Lexicon) ->
             m for m in mentions.within("mode", technique.first - 12, technique.first) if m.id in ("declined", "could")
         ]
         cues += lessons_left(tokens, technique, mentions)
+        telling = described(tokens, technique, mentions)
+        if telling is not None:
+            places.setdefault(technique.first, []).append(telling.last)
         if cues and of_others(tokens, cues[-1], technique.first):
             continue
         if cues and tokens[cues[-1].last - 1].text in ENDS_THOUGHT:
@@ -198,6 +203,18 @@ def lessons_left(tokens: Sequence[Token], technique: Mention, mentions: Mentions
     placed = placed or bool({"my", "me"} & set(after)) or bool({"i", "go"} & set(before))
     lessons = [m for m in mentions.within("mode", technique.first - 14, technique.first) if m.id == "lesson"]
     return lessons if placed else []
+
+
+def described(tokens: Sequence[Token], technique: Mention, mentions: Mentions) -> Mention | None:
+    """The "that runs …" between a muscle and what is done to it ("the rhomboid that runs … kneading it"), or None."""
+    after = tokens[technique.last].text if technique.last < len(tokens) else ""
+    for cue in mentions.within("mode", technique.first - DESCRIBED_WITHIN, technique.first):
+        between = tokens[cue.first : technique.first]
+        stopped = any(token.mark == "stop" for token in between)
+        named = mentions.within("structure", cue.first - 3, cue.first)
+        if cue.id == "lesson" and tokens[cue.first].text in RELATIVE and named and not stopped:
+            return cue if after in {"it", "with"} else None
+    return None
 
 
 def of_others(tokens: Sequence[Token], cue: Mention, place: int) -> bool:

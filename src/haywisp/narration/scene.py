@@ -60,6 +60,7 @@ TO_TARGETS = frozenset(
     ["down", "up", "over", "back", "on", "moving", "round", "now", "move", "go", "come", "in", "way"]
 )
 QUALIFIER_REACH = 7
+SIGN_REACH = 8
 
 
 @dataclass
@@ -176,7 +177,28 @@ class Scene:
 
     def structures(self, first: int, last: int) -> list[tuple[Mention, str]]:
         """Structures named from token ``first`` to before ``last``, resolved, in order."""
-        return [(mention, self.resolve(mention)) for mention in self.mentions.within("structure", first, last)]
+        named = self.mentions.within("structure", first, last)
+        return [(mention, self.resolve(mention)) for mention in named if not self._a_direction(mention)]
+
+    def _a_direction(self, mention: Mention) -> bool:
+        """Whether "back" is where a limb goes and no place ("right hind, back, and hold")."""
+        before = self.tokens[mention.first - 1] if mention.first else None
+        return (
+            before is not None
+            and self.tokens[mention.first].text == "back"
+            and before.text in self.lexicon.lists["limb-words"]
+            and before.mark != "stop"
+        )
+
+    def of_sign(self, mention: Mention) -> bool:
+        """Whether a structure is what the horse moves in a sign ("stamped the left hind", "lifting a hind leg")."""
+        for sign in self.mentions.within("sign", mention.first - SIGN_REACH, mention.last):
+            between = self.tokens[sign.last - 1 : mention.first]
+            if not any(token.mark for token in between) and (
+                sign.last > mention.first or all(token.text in SKIPPED for token in between[1:])
+            ):
+                return self.region(self.resolve(mention)) == self.resolve(mention)
+        return False
 
     def is_locator(self, mention: Mention, clause_first: int, others: bool) -> bool:
         """Whether a structure only says where something is ("from the poll", "behind the shoulder")."""

@@ -53,6 +53,8 @@ class Subjects:
     def name(self, clause: Clause, after: int) -> None:
         """Structures named from token ``after`` on without a technique become what the next findings are about."""
         named, _ = self.scene.targets(after, clause.last)
+        if all(self.scene.of_sign(m) for m in self.scene.mentions.within("structure", after, clause.last)):
+            named = []
         sides = [s for s in self.scene.mentions.within("side", after, clause.last) if s.id in LATERAL]
         if named or self.scene.has("technique", clause):
             self.sided = None
