@@ -17,12 +17,19 @@ RATE = 4000
 MOST_MB = 300
 
 CODE = """
-import json, resource, sys
+import json, re, resource, sys
 from pathlib import Path
 from haywisp.narration.sound import chunks, prepare
+
+def most():
+    # The most that this process held, in MB; getrusage would count the process that it was forked from.
+    status = Path("/proc/self/status")
+    told = re.search(r"VmHWM:\\s*(\\d+) kB", status.read_text()) if status.exists() else None
+    return int(told[1]) / 1024 if told else resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+
 sound = prepare(Path(sys.argv[1]), Path(sys.argv[2]))
 made = chunks(sound)
-print(json.dumps([sound.seconds, len(made), resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024]))
+print(json.dumps([sound.seconds, len(made), most()]))
 """
 
 

@@ -172,6 +172,6 @@ def test_sound_is_played_from_any_word_and_passages_are_looked_after(
     page.get_by_label("What was said there").nth(1).fill("right poll tender")
     page.get_by_role("button", name="Keep the words").click()
     page.get_by_role("button", name="Understand it anew").click()
-    expect(page.get_by_text("Right poll: tender")).to_be_visible()
+    expect(page.locator("p.entry-sentence", has_text="Right poll: tender")).to_be_visible()
     assert any(entry.sentence == "Right poll: tender" for entry in said(app, visit_id).entries)
     assert complaints == []
