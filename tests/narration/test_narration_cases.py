@@ -16,8 +16,8 @@ from haywisp.narration import read_bytes, understand
 
 CASES = Path(__file__).parent / "cases"
 DEVELOPMENT = {"all": 0.90, "treatments": 0.90, "findings": 0.85, "responses": 0.93, "actions": 0.96}
-# Their first looks stand in benchmarks/narration/first_look.toml; all have been looked into since, but for g and k: g was
-# written to check what was learnt from the others and has only been scored, k is still to be looked into.
+# Their first looks stand in benchmarks/narration/first_look.toml. All have been looked into since, but for g, which was
+# written to check what was learnt from the others and has only been scored, and k, which is still to be looked into.
 LATER = {
     "n": 0.79,
     "m": 0.76,
