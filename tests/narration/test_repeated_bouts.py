@@ -60,6 +60,8 @@ BOUTS: list[tuple[str, list[Row]]] = [
     ("left side knead the splenius (8) right side same (8) left side vibrate the longissimus capitis (8) right side same again (8)",
      [("kneading", ("splenius",), "left", None, None), ("kneading", ("splenius",), "right", None, None),
       ("vibration", ("longissimus-capitis",), "left", None, None), ("vibration", ("longissimus-capitis",), "right", None, None)]),
+    # A muscle told of on the second side is not worked by that.
+    ("left side knead the splenius (8) right side the right splenius is soft (8) good boy", [("kneading", ("splenius",), "left", None, None)]),
     # "Back" after a limb is where it goes.
     ("right hind back and hold (9)", [("passive-stretch", ("hindlimb",), "right", None, None)]),
 ]  # fmt: skip

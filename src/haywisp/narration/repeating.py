@@ -82,9 +82,9 @@ class Repeating(Attending):
         scene = self.scene
         seen = [m.first for kind in ("aspect", "sign") for m in scene.mentions.within(kind, clause.first, clause.last)]
         named = [m.last for m, _ in scene.structures(clause.first, min(seen))]
-        told = [token.text for token in scene.tokens[clause.first : min(seen)]]
+        told = [token.text for token in scene.tokens[clause.first : min(seen) + 1]]
         bare = bool(named) and min(seen) - max(named) <= 1 and not set(told) & scene.lexicon.classes["be"]
-        return bare and bool(targets) and len(told) <= PLACE_WORDS and self._unmirrored()
+        return bare and bool(targets) and len(told) <= PLACE_WORDS + 1 and self._unmirrored()
 
     def _resumes(self, clause: Clause, targets: list[str], said: str | None) -> bool:
         """Whether the hands go back to what they were at ("back on the glute", "hands back on that hold")."""
