@@ -3,6 +3,12 @@
 import os
 
 import pytest
+from hypothesis import settings
+
+# The same examples on every run, so that a change is judged by what it changed; new ones with HAYWISP_SLOW=1.
+settings.register_profile("ordinary", derandomize=True)
+if os.environ.get("HAYWISP_SLOW") != "1":
+    settings.load_profile("ordinary")
 
 # No test writes into the folders of whoever runs it.
 os.environ.setdefault("HAYWISP_CACHE", "")

@@ -1,12 +1,14 @@
 """Two passes over a chunk: which words stand, and what is listened to again."""
 
+import random
 from collections.abc import Sequence
 
 import pytest
+from rapidfuzz.distance import Levenshtein
 
 from haywisp.narration import Word
 from haywisp.narration.sound import Again
-from haywisp.narration.sound.comparing import compare
+from haywisp.narration.sound.comparing import compare, parts
 from haywisp.narration.sound.looping import loops
 
 PROMPT = "effleurage, brachiocephalicus, splenius, cross-fibre friction."
@@ -51,6 +53,25 @@ def test_words_that_the_prompt_swallowed_come_back_and_are_listened_to() -> None
     words, again = compare(prompted, unprompted, PROMPT)
     assert text(words) == "the neck is soft but the saddle pinched him lick and chew"
     assert [(one.start, one.end, one.reason) for one in again] == [(1.6, 3.6, "dropped")]
+
+
+def test_a_word_said_twice_is_taken_for_the_one_of_its_own_time() -> None:
+    prompted = said("kneading - - - the splenius is sore")
+    unprompted = said("kneading the splenius light the splenius is sore")
+    words, _ = compare(prompted, unprompted, PROMPT)
+    assert words == unprompted
+
+
+def test_the_same_words_are_as_many_as_an_edit_distance_finds() -> None:
+    """Against rapidfuzz: what differs is never more than its Levenshtein distance."""
+    rng = random.Random(3)
+    for _ in range(200):
+        ours, theirs = (said(" ".join(rng.choices("abcd", k=rng.randint(0, 12)))) for _ in range(2))
+        found = list(parts(theirs, ours))
+        assert [word for part in found for word in part.unprompted] == ours
+        assert [word for part in found for word in part.prompted] == theirs
+        differ = sum(max(len(part.unprompted), len(part.prompted)) for part in found if not part.same)
+        assert differ == Levenshtein.distance([word.text for word in ours], [word.text for word in theirs])
 
 
 def test_half_of_a_passage_that_was_swallowed_comes_back_beside_the_other_half() -> None:

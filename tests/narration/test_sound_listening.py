@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 from sound_files import beep, write_sound
@@ -159,6 +159,7 @@ def test_a_passage_that_both_passes_drop_is_flagged(
 
 @settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.floats(0, 118), st.floats(1.5, 20))
+@example(39.5, 2.0)  # "kneading [the splenius, light.] The splenius": the same words before and behind the gap
 def test_a_passage_that_only_the_prompt_drops_comes_back_and_is_flagged(
     reading: Reading, working: Any, start: float, length: float
 ) -> None:

@@ -48,26 +48,54 @@ def compare(prompted: Sequence[Word], unprompted: Sequence[Word], prompt: str) -
 
 
 def parts(prompted: Sequence[Word], unprompted: Sequence[Word]) -> Iterator[Part]:
-    """The two passes side by side, by the fewest words that differ."""
-    from rapidfuzz.distance import Levenshtein
+    """The two passes side by side, by the fewest words that differ and then by the least time between the same."""
+    alike = _pairs(unprompted, prompted)
+    first = start = 0
+    for last, end in [*alike, (len(unprompted), len(prompted))]:
+        if first < last or start < end:
+            yield Part(tuple(unprompted[first:last]), tuple(prompted[start:end]), False)
+        if last < len(unprompted) and end < len(prompted):
+            yield Part((unprompted[last],), (prompted[end],), True)
+        first, start = last + 1, end + 1
 
-    ours = [plain(word.text) for word in unprompted]
-    theirs = [plain(word.text) for word in prompted]
-    steps = [(op.tag, op.src_start, op.src_end, op.dest_start, op.dest_end) for op in Levenshtein.opcodes(ours, theirs)]
-    for same, first, last, start, end in _joined(steps):
-        yield Part(tuple(unprompted[first:last]), tuple(prompted[start:end]), same)
 
-
-def _joined(steps: Sequence[tuple[str, int, int, int, int]]) -> list[tuple[bool, int, int, int, int]]:
-    """Steps that differ one after the other made one."""
-    found: list[tuple[bool, int, int, int, int]] = []
-    for kind, first, last, start, end in steps:
-        same = kind == "equal"
-        if found and not same and not found[-1][0]:
-            found[-1] = (False, found[-1][1], last, found[-1][3], end)
+def _pairs(ours: Sequence[Word], theirs: Sequence[Word]) -> list[tuple[int, int]]:
+    """Places of the words that both have, by Wagner and Fischer's table; a word said twice goes to its own time."""
+    apart = [[_apart(word, other) for other in theirs] for word in ours]
+    table: list[list[tuple[float, float]]] = [[(float(place), 0.0) for place in range(len(theirs) + 1)]]
+    for row in range(len(ours)):
+        table.append([(row + 1.0, 0.0)])
+        for column in range(len(theirs)):
+            table[-1].append(min(_steps(table, row, column, apart[row][column])))
+    found = []
+    row, column = len(ours), len(theirs)
+    while row and column:
+        here, between = table[row][column], apart[row - 1][column - 1]
+        aslant, above, _ = _steps(table, row - 1, column - 1, between)
+        if here == aslant:
+            row, column = row - 1, column - 1
+            if between is not None:
+                found.append((row, column))
+        elif here == above:
+            row -= 1
         else:
-            found.append((same, first, last, start, end))
-    return found
+            column -= 1
+    return found[::-1]
+
+
+def _steps(
+    table: Sequence[Sequence[tuple[float, float]]], row: int, column: int, apart: float | None
+) -> tuple[tuple[float, float], tuple[float, float], tuple[float, float]]:
+    """What the cell after ``row`` and ``column`` costs from aslant, from above and from the left."""
+    (edits, seconds), (above, waited) = table[row][column], table[row][column + 1]
+    left, lasted = table[row + 1][column]
+    aslant = (edits + 1.0, seconds) if apart is None else (edits, seconds + apart)
+    return aslant, (above + 1.0, waited), (left + 1.0, lasted)
+
+
+def _apart(word: Word, other: Word) -> float | None:
+    """Seconds between two words that are the same, or None where they are not."""
+    return abs(word.start - other.start) if plain(word.text) == plain(other.text) else None
 
 
 def _lost(part: Part) -> tuple[Word, ...]:
