@@ -28,6 +28,12 @@ ONCE = frozenset({"he", "she", "it", "they", "who", "which"})
 HAD_REACH = 5
 MANNER = frozenset({"soft", "softly"})
 MANNER_REACH = 3
+COUNTED_NOT = frozenset({"one"})
+LIKENED_WITHIN = 2
+OBJECTS = frozenset({"it", "them", "that", "this", "him", "her", "just", "light", "down", "along"})
+NAMED_REACH = 4
+WAS = frozenset({"was", "were"})
+NOW = frozenset({"now", "today", "still", "is", "'s", "are", "there", "here"})
 POINTED = frozenset({"here", "there", "both", "one", "now"})
 
 
@@ -43,6 +49,9 @@ def asserted(scene: Scene, mention: Mention, clause: Clause) -> bool:
         or of_another_part(scene, mention, clause)
         or had_once(scene, mention, clause)
         or manner(scene, mention, clause)
+        or work_likened(scene, mention, clause)
+        or names_one(scene, mention, clause)
+        or told_of_then(scene, mention, clause)
         or unmeant(scene, mention, clause)
     )
 
@@ -233,6 +242,46 @@ def manner(scene: Scene, mention: Mention, clause: Clause) -> bool:
     following = scene.tokens[mention.last].text if mention.last < clause.last else ""
     pointed = following in scene.lexicon.lists["found-pointing"] or following in POINTED
     return bool(worked) and not led & scene.lexicon.classes["be"] and not pointed
+
+
+def known_thing(scene: Scene, mention: Mention) -> bool:
+    """Whether it is a thing named as known ("the vet will look at that lump")."""
+    lists = scene.lexicon.lists
+    before = scene.tokens[mention.first - 1].text if mention.first else ""
+    return before in lists["found-definite"] and scene.tokens[mention.first].text in lists["found-nouns"]
+
+
+def work_likened(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether it is how the hands work ("wring it like a dishcloth", "soft, one, two")."""
+    if mention.last < clause.last and scene.tokens[mention.first].text in MANNER:
+        following = scene.tokens[mention.last].text
+        if following in scene.lexicon.numbers and following not in COUNTED_NOT:
+            return True
+    if scene.tokens[mention.first].text != "like":
+        return False
+    for work in scene.mentions.within("technique", clause.first, mention.first):
+        between = scene.tokens[work.last : mention.first]
+        if len(between) <= LIKENED_WITHIN and not any(
+            token.mark for token in scene.tokens[work.last - 1 : mention.first]
+        ):
+            return all(token.text in OBJECTS for token in between)
+    return False
+
+
+def told_of_then(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether it is told how something was ("it was swelled up", "the one that was tight")."""
+    led = scene.tokens[max(clause.first, mention.first - 2) : mention.first + 1]
+    told = scene.words(clause)
+    return any(token.text in WAS for token in led) and not NOW & set(told)
+
+
+def names_one(scene: Scene, mention: Mention, clause: Clause) -> bool:
+    """Whether it only tells which muscle is meant ("the one that's overbuilt")."""
+    led = [token.text for token in scene.tokens[max(clause.first, mention.first - NAMED_REACH) : mention.last]]
+    return any(
+        led[place : place + 2] == ["the", "one"] and led[place + 2 : place + 3] in (["that"], ["which"], ["who"])
+        for place in range(len(led))
+    )
 
 
 def led_in(scene: Scene, mention: Mention, place: int) -> str:

@@ -6,6 +6,7 @@ from haywisp.narration.clauses import Clause
 from haywisp.narration.counting import stated_passes
 from haywisp.narration.drafts import LEVELS, Draft, Pending
 from haywisp.narration.mirroring import Mirroring
+from haywisp.narration.scene import Scene
 
 PENDING_S = 25.0
 PENDING_PLACE_S = 15.0
@@ -14,6 +15,10 @@ COUNT_WITHIN_S = 12.0
 LEG_REACH = 10
 HANDLED_S = 10.0
 BREATH_S = 2.5
+NEXT_WITHIN = 6
+OPENS_WITHIN = 2
+OTHER_WORDS = 5
+RELATIVES = frozenset({"which", "that", "where"})
 WAITING_WITH = frozenset({"i", "'m", "and", "just", "we", "now", "'ll", "then", "so", "here"})
 BREATH_WORDS = 10
 DESCRIBED_WITHIN = 8
@@ -105,6 +110,9 @@ class Attending(Mirroring):
         if not {"leg", "foot", "knee", "limb"} & set(said) or self.latest is None:
             return []
         parts = self.scene.lexicon.limb_of
+        told = [parts[word] for word in reversed(said) if word in parts]
+        if told:
+            return told[:1]
         return [parts[group] for group in [self.scene.group(self.latest.structures[0])] if group in parts]
 
     def _stretched(self, technique: str, targets: list[str], when: float) -> list[str]:
@@ -113,6 +121,9 @@ class Attending(Mirroring):
         if technique != "passive-stretch" or len(targets) != 1 or pending is None or when - pending.start > PENDING_S:
             return targets
         deep = self.scene.lexicon.by_limb
+        limbs = set(self.scene.lexicon.limb_of.values())
+        if set(pending.structures) <= limbs and not set(targets) & (deep | limbs):
+            return list(pending.structures)
         held = all(s in deep and targets[0] in self.scene.around([s]) for s in pending.structures)
         return list(pending.structures) if held else targets
 
@@ -180,6 +191,30 @@ class Attending(Mirroring):
         seen = [m.first for kind in ("aspect", "sign") for m in mentions.within(kind, clause.first, clause.last)]
         return self.scene.targets(clause.first, min(seen))[0] if seen else targets
 
+    def _named_next(self, clause: Clause) -> list[str]:
+        """Muscles named after what was observed in a clause, and not as where it was ("no heat, and the calf")."""
+        scene = self.scene
+        seen = [m for kind in ("aspect", "sign") for m in scene.mentions.within(kind, clause.first, clause.last)]
+        last = max(seen, key=lambda mention: mention.last)
+        named = [(m, s) for m, s in scene.structures(last.last, clause.last) if scene.region(s) != s]
+        if not named or named[0][0].first - last.last > NEXT_WITHIN:
+            return []
+        between = [token.text for token in scene.tokens[last.last : named[0][0].first]]
+        parted = scene.tokens[last.last - 1].mark != "" or bool({"and", "then", "now"} & set(between))
+        placed = set(between) & (scene.lexicon.lists["leads-in"] | scene.lexicon.lists["found-places"])
+        joined = not between and not parted
+        return [] if (placed and not parted) or joined else list(dict.fromkeys(s for _, s in named))
+
+    def _spoken_of_now(self, clause: Clause) -> bool:
+        """Whether a muscle was named with what is found in it, in the breath that now goes on to work it."""
+        scene, beside, current = self.scene, self.beside, self.current
+        if beside is None or clause.first - beside.first > BREATH_WORDS * 2 or clause.fresh:
+            return False
+        if self._unmirrored() or (current is not None and current.first >= beside.first):
+            return False
+        silent = max((token.pause for token in scene.tokens[beside.first : clause.first]), default=0.0)
+        return silent < BREATH_S and all(scene.region(s) != s for s in beside.structures)
+
     def _observed_before(self, clause: Clause, place: int) -> bool:
         """Whether anything is observed in a clause before a token."""
         mentions = self.scene.mentions
@@ -196,16 +231,46 @@ class Attending(Mirroring):
             for count in self.scene.counts
         )
 
+    def _other_of_two(self, clause: Clause) -> bool:
+        """ "So only the other": of two muscles under the hands the one not spoken of last, and no other side."""
+        scene, current = self.scene, self.current
+        words = scene.words(clause)
+        if current is None or len(current.structures) != 2 or "other" not in words or "side" in words:
+            return False
+        if len(words) > OTHER_WORDS or scene.has("technique", clause) or scene.has("structure", clause):
+            return False
+        named = [s for _, s in scene.structures(current.last, clause.first) if s in current.structures]
+        if not named:
+            return False
+        self.narrow = next(s for s in current.structures if s != named[-1])
+        return True
+
+    def _counted_since(self, current: Draft, clause: Clause) -> bool:
+        """Whether a count was said since a bout began, before a clause that begins anew."""
+        return clause.fresh and any(current.first <= count.first < clause.first for count in self.scene.counts)
+
     def _counted(self, draft: Draft) -> bool:
         """Whether a count was said aloud during a bout."""
         end = draft.end if draft.end is not None else draft.start
         return any(draft.start <= count.start <= end for count in self.scene.counts)
+
+    def _told_of_once(self, clause: Clause) -> None:
+        """A muscle of which is told how it was or is waits for its technique ("her hamstrings, which were sore, …")."""
+        scene = self.scene
+        for mention, structure in scene.structures(clause.first, clause.last):
+            after = scene.tokens[mention.last].text if mention.last < clause.last else ""
+            if after in RELATIVES:
+                self.pending = Pending([structure], clause.first, scene.start(clause.first))
+                return
 
     def _taught(self, clause: Clause) -> None:
         """A muscle that a lesson begins with waits for the technique that follows the lesson."""
         cues = [m.first for m in self.scene.mentions.within("mode", clause.first, clause.last) if m.id == "lesson"]
         named = [s for _, s in self.scene.structures(clause.first, cues[0] if cues else clause.first)]
         muscles = [s for s in named if self.scene.region(s) != s]
+        if not named and "there" in self.scene.words(clause):
+            told = self.scene.structures(cues[0] if cues else clause.first, clause.last)
+            muscles = [s for _, s in told if self.scene.region(s) != s]
         if muscles:
             self.pending = Pending(muscles[:1], clause.first, self.scene.start(clause.first))
 
@@ -216,3 +281,19 @@ def singled_out(words: Sequence[str]) -> bool:
         word in {"just", "only"} and following in {"that", "this", "the", "his", "her"}
         for word, following in zip(words, words[1:], strict=False)
     )
+
+
+def opening_side(scene: Scene, clause: Clause) -> str | None:
+    """The side that a clause begins with ("left side, the iliopsoas, which …")."""
+    sides = scene.mentions.within("side", clause.first, clause.first + OPENS_WITHIN)
+    told = scene.words(clause)[: OPENS_WITHIN + 1]
+    return sides[0].id if sides and "side" in told else None
+
+
+def opening_words(scene: Scene, clause: Clause) -> list[str]:
+    """The first word of a clause, and what follows fillers that it begins with."""
+    words = scene.words(clause)
+    place = 0
+    while place < len(words) - 1 and words[place] in scene.lexicon.lists["clause-hums"]:
+        place += 1
+    return words[: place + 1]

@@ -14,10 +14,12 @@ RETURN_PAUSE_S = 2.0
 SIDE_WORDS = 4
 FOLLOWING = 12
 TERSE = 2
+HERE_WORDS = 14
 ABOUT_THEM = frozenset(
     {"he", "she", "they", "her", "his", "their", "it", "him", "them", "that", "who", "which", "and", "so"}
 )
 THIRD = frozenset({"he", "she", "they", "you", "who", "people"})
+THEM = THIRD | {"her", "his", "their", "him", "them", "hers", "theirs"}
 DONE = "done"
 STICKY = ("other", "past", "away")
 
@@ -124,6 +126,9 @@ def carried_mode(
         )
         works = works and (first_person(words) or placed or not set(words) & THIRD)
         named = onset or (bool(mentions.within("structure", first, last)) and not _past(words, lexicon))
+        here = mode == "other" and bool(mentions.within("structure", first, last)) and not _past(words, lexicon)
+        muscled = len(words) <= HERE_WORDS or bool({"left", "right"} & set(words))
+        works = works or (here and not set(words) & THEM and muscled)
         decided = mode == "other" and fresh and not _past(words, lexicon)
         decided = decided and bool(mentions.within("action", first, last) or mentions.within("after", first, last))
         followed = bool(mentions.within("technique", first, last + FOLLOWING))

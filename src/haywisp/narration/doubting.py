@@ -7,7 +7,7 @@ from haywisp.narration.calibrated import Models, models_of
 from haywisp.narration.drafts import Draft
 from haywisp.narration.evidence import Evidence, of_action, of_bout, of_finding, of_response
 from haywisp.narration.hearing import Hearing
-from haywisp.narration.observing import Noted
+from haywisp.narration.noting import Noted
 from haywisp.narration.overlooked import Candidate, Offer, candidates
 from haywisp.narration.questions import about_entry, about_left_out, missing_side
 from haywisp.narration.scene import Scene

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from haywisp.narration.clauses import DONE
 from haywisp.narration.drafts import OPPOSITE, STRETCHES, Draft
 from haywisp.narration.hearing import Hearing
-from haywisp.narration.observing import Noted
+from haywisp.narration.noting import Noted
 from haywisp.narration.types import Action, Finding, Response
 
 Evidence = dict[str, float]

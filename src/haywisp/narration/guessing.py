@@ -11,6 +11,8 @@ from haywisp.narration.alignment import Heard
 from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.tokens import Token
 
+# What stands for the second part of a word that was opened and is heard as it was written.
+UNSAID = "'"
 TOPIC_REACH = 8
 SAME_WORD = 0.85
 SAME_WORDS = 0.9
@@ -60,18 +62,19 @@ class Guesser:
 
     def possible(self, tokens: Sequence[Token], heard: Heard, covered: Set[int]) -> bool:
         """Whether a window may be read as something else at all: not where trade words stand in it as they are."""
-        texts = [token.text for token in tokens[heard.first : heard.last]]
+        said = [p for p in range(heard.first, heard.last) if tokens[p].text != UNSAID]
+        texts = [tokens[place].text for place in said]
         meant = self._words[heard.way.meant]
         if any(not text[0].isalnum() and text[0] != "'" for text in texts):
             return False
         if set(meant) <= set(texts) or not self._lists["never-misheard"].isdisjoint(texts):
             return False
-        free = [text for place, text in enumerate(texts, heard.first) if place not in covered]
+        free = [tokens[place].text for place in said if place not in covered]
         if not free or all(text in self._function for text in free):
             return False
         if len(texts) == 1:
             return texts[0] not in self._vocabulary
-        held = [text for place, text in enumerate(texts, heard.first) if place in covered and text not in meant]
+        held = [tokens[p].text for p in said if p in covered and tokens[p].text not in meant]
         if any(max(alike(text, word) for word in meant) < A_WORD_OF_IT for text in held):
             return False
         settled = any(alike(text, heard.way.meant) >= SAME_WORD for text in held)
@@ -84,7 +87,7 @@ class Guesser:
     def features(self, tokens: Sequence[Token], heard: Heard, covered: Set[int]) -> dict[str, float]:
         """What speaks for and against a window."""
         first, last, way = heard.first, heard.last, heard.way
-        texts = [token.text for token in tokens[first:last]]
+        texts = [token.text for token in tokens[first:last] if token.text != UNSAID]
         letters = "".join(texts).replace("'", "")
         size = max(len(letters), 1)
         odd = sum(len(text) for text in texts if text not in self._common) / size

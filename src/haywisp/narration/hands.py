@@ -2,21 +2,21 @@
 
 from collections.abc import Sequence
 
-from haywisp.narration.attending import BREATH_S, singled_out
+from haywisp.narration.attending import BREATH_S, opening_side, opening_words, singled_out
 from haywisp.narration.clauses import DONE, Clause
 from haywisp.narration.counting import stated_passes
 from haywisp.narration.drafts import Draft, Pending, Waiting
 from haywisp.narration.mentions import Mention
 from haywisp.narration.repeating import ANNOUNCE_S, AT_ONCE_S, BARE_WORDS, Repeating, clause_words
-from haywisp.narration.scene import Scene
 
 NAMED_LATER_S = 15.0
 PULLED = {"sustained-pressure", "compression", "passive-stretch", "muscle-squeezing"}
 LIMB_MOVED = {"passive-stretch", "passive-mobilisation"}
 SWUNG = {"rocking", "passive-mobilisation"}
+LEGS = frozenset({"leg", "foot", "limb"})
 SINGLED_S = 6.0
 TOOL_WORDS = 4
-FOUND_S = 8.0
+FOUND_S = 14.0
 POINTED_S = 20.0
 SPENT_S = 6.0
 BESIDE_S = 9.0
@@ -26,6 +26,7 @@ YIELDS_TO = {
     "hands-resting": HELD,
     "sustained-pressure": {"compression", "circular-friction", "cross-fibre-friction", "kneading"},
     "kneading": {"wringing"},
+    "circular-friction": {"cooling"},
 }
 
 
@@ -40,6 +41,9 @@ class Hands(Repeating):
             self.close(when)
         if clause.mode == "lesson":
             self._taught(clause)
+            self._turn(opening_side(scene, clause), when)
+        if clause.mode in ("past", "usual", "could"):
+            self._told_of_once(clause)
         if clause.mode == "declined":
             self._call_off(clause)
         if clause.mode != DONE:
@@ -50,33 +54,55 @@ class Hands(Repeating):
             self.current.technique = "myofascial-hold"
         if scene.has("talk", clause, "crosses"):
             self.close(when)
-            self._cross()
-        if set(clause_words(scene, clause)) <= scene.lexicon.classes["bait"] and clause_words(scene, clause):
+            self._cross(when)
+        if self._offers_bait(clause):
             self.baited_at = when
         if self._points_at(clause):
             self.pointed_at = when
         if singled_out(scene.words(clause)):
             self.singled_at = when
+        if self._other_of_two(clause):
+            return
         said, side_first = self.side_said(clause)
         techniques = self.techniques(clause)
-        targets, target_first = scene.targets(clause.first, clause.last)
-        if targets and self._describes(clause, targets):
-            targets, target_first = [], None
-        self.hint = []
-        if scene.has("same", clause, "structure") and self._unmirrored():
-            self.hint = targets or (self.pending.structures if self.pending else [])
-            targets, target_first, self.pending = [], None, None
+        targets, target_first = self._places(clause, techniques, said)
         observed = scene.has("aspect", clause) or scene.has("sign", clause)
         if said is not None and not techniques and self._corrects_side(clause, said, targets):
             return
         moved = said is not None and (bool(techniques) or (not observed and self._goes_to(clause, targets)))
         before = self.side
         if moved and said is not None:
-            self._turn(said)
+            self._turn(said, when)
         if techniques:
             self._onsets(clause, techniques, targets, target_first, said, side_first)
         elif not self._elliptic(clause, targets, target_first, said, observed, before):
             self._attach(clause, targets, said, observed)
+
+    def _places(self, clause: Clause, techniques: Sequence[Mention], said: str | None) -> tuple[list[str], int | None]:
+        """Where the hands go in a clause, and the token that first tells it; nothing where another place is meant."""
+        scene, latest = self.scene, self.latest
+        targets, first = scene.targets(clause.first, clause.last)
+        if not targets and latest is not None:
+            targets = scene.part_meant(clause.first, clause.last, latest.structures)
+        if targets and (self._describes(clause, targets) or self._only_stretch(clause, techniques, said)):
+            targets, first = [], None
+        self.hint = []
+        same = scene.has("same", clause, "structure")
+        if same and self._unmirrored():
+            self.hint = targets or (self.pending.structures if self.pending else [])
+            targets, first, self.pending = [], None, None
+        if same and not targets and techniques and latest is not None:
+            repeats = self._model(techniques[0].id, [], said) is not None
+            targets = [] if repeats else self._over(techniques[0].id, latest.structures)
+        return targets, first
+
+    def _only_stretch(self, clause: Clause, techniques: Sequence[Mention], said: str | None) -> bool:
+        """Whether places only tell how far a stroke goes over a muscle that waits for it, or that is done again."""
+        if not techniques or not self.scene.only_ends(clause.first, clause.last):
+            return False
+        awaited = self._awaited(clause)
+        muscle = awaited is not None and any(self.scene.region(s) != s for s in awaited.structures)
+        return muscle or self._model(techniques[0].id, [], said) is not None
 
     def _call_off(self, clause: Clause) -> None:
         """Take back a bout that was only announced and is declined before any work ("… so skip that")."""
@@ -202,7 +228,7 @@ class Hands(Repeating):
     ) -> None:
         scene, current = self.scene, self.current
         targets = self._stretched(technique, targets, scene.start(first))
-        if not targets and technique in LIMB_MOVED:
+        if not targets and (technique in LIMB_MOVED or (technique in SWUNG and LEGS & set(scene.words(clause)))):
             targets = self._limb(clause)
         if technique in scene.lexicon.sites:
             targets = [scene.lexicon.sites[technique]]
@@ -217,6 +243,9 @@ class Hands(Repeating):
         single = singled_out(words) or scene.start(clause.first) - self.singled_at <= SINGLED_S
         if not targets and self.narrow is not None and self.pending is None and single:
             targets = [self.narrow]
+        if not targets and self._spoken_of_now(clause):
+            assert self.beside is not None
+            targets = list(self.beside.structures)
         if current is not None and self._upgrades(current, technique, targets, clause):
             current.technique = technique
             self._deepen(current, clause)
@@ -301,7 +330,8 @@ class Hands(Repeating):
     def _attach(self, clause: Clause, targets: list[str], said: str | None, observed: bool) -> None:
         scene, current = self.scene, self.current
         when = scene.start(clause.first)
-        if observed and targets and current is not None and not current.named:
+        part = current is not None and set(targets) < set(current.structures)
+        if observed and targets and current is not None and not current.named and not part:
             targets, observed = self._before_observed(clause, targets), False
         if current is not None and not observed and targets and self._joins(current, clause, targets):
             current.structures = [*current.structures, *targets]
@@ -324,7 +354,8 @@ class Hands(Repeating):
                 current.structures, current.start, current.first = targets, when, clause.first
                 scene.recent.extend(targets)
                 targets = []
-            if targets and near and (not current.named or self._refines(current, targets, clause.first)):
+            open_place = not current.named and not self._counted_since(current, clause)
+            if targets and near and (open_place or self._refines(current, targets, clause.first)):
                 current.structures, current.named = targets, True
                 current.side = self._side_for(targets, said or self.side)
                 current.doubts = [d for d in current.doubts if d != "structures"]
@@ -348,14 +379,9 @@ class Hands(Repeating):
                 self.pending = Pending(targets, clause.first, when)
             scene.recent.extend(targets)
         elif targets:
-            self.beside = Pending(targets, clause.first, when)
+            onward = self._named_next(clause)
+            if onward:
+                self.pending = Pending(onward, clause.first, when)
+            else:
+                self.beside = Pending(targets, clause.first, when)
             scene.recent.extend(targets)
-
-
-def opening_words(scene: Scene, clause: Clause) -> list[str]:
-    """The first word of a clause, and what follows fillers that it begins with."""
-    words = scene.words(clause)
-    place = 0
-    while place < len(words) - 1 and words[place] in scene.lexicon.lists["clause-hums"]:
-        place += 1
-    return words[: place + 1]

@@ -10,6 +10,7 @@ from haywisp.narration.tokens import Token
 HAND_PARTS = frozenset(
     {"hand", "palm", "thumb", "fist", "goes", "pushes", "pulls", "going", "pushing", "over", "on", "in"}
 )
+BREATH_S = 0.6
 NEAR_OFF = {"near": "left", "off": "right"}
 # Techniques whose phrases name their site or the way that a nose is led: what is named inside them is no place worked.
 HIDES_SITE = frozenset({"tail-traction", "baited-stretch"})
@@ -245,7 +246,7 @@ def paired_hands(tokens: Sequence[Token], place: int) -> bool:
 
 def alone(tokens: Sequence[Token], place: int) -> bool:
     """Whether a token ends what is said in one breath."""
-    return place + 1 >= len(tokens) or tokens[place].mark != "" or tokens[place].pause > 0.6
+    return place + 1 >= len(tokens) or tokens[place].mark != "" or tokens[place].pause > BREATH_S
 
 
 def compared(tokens: Sequence[Token], place: int) -> bool:
@@ -257,7 +258,10 @@ def compared(tokens: Sequence[Token], place: int) -> bool:
     if led[-1:] == ["on"] and "as" in led and not any(token.mark == "stop" for token in before):
         return True
     return any(
-        token.text in {"than", "unlike", "as", "like"} and not token.mark for token in tokens[max(0, place - 2) : place]
+        token.text in {"than", "unlike", "as", "like"}
+        and not any(after.mark == "stop" or after.pause > BREATH_S for after in tokens[number:place])
+        and not token.mark
+        for number, token in enumerate(tokens[max(0, place - 2) : place], max(0, place - 2))
     ) or any(
         before.text == "same" and after.text == "as"
         for before, after in zip(tokens[max(0, place - 7) : place], tokens[max(0, place - 6) : place], strict=False)

@@ -9,6 +9,8 @@ from haywisp.narration.standing import Standing
 
 HELD_S = 10.0
 HOLDING = {"tail-traction"}
+LIMB_HELD = {"passive-stretch"}
+HOLDS = {"myofascial-hold", "sustained-pressure"}
 
 
 class Mirroring(Standing):
@@ -24,7 +26,7 @@ class Mirroring(Standing):
             others = [d for d in others if d.technique == technique]
         if targets:
             wanted = set(targets) | {self.scene.region(s) for s in targets}
-            others = [d for d in others if wanted & (set(d.structures) | {self.scene.region(s) for s in d.structures})]
+            others = [d for d in others if wanted & (set(d.structures) | self.scene.around(d.structures))]
             exact = [d for d in others if set(d.structures) & set(targets)]
             others = exact or others
         elif self.hint:
@@ -100,12 +102,17 @@ class Mirroring(Standing):
             models = [
                 self._rough_model(mention, attribute, targets, said)
                 for mention in self.scene.mentions.every(kind, clause.first, clause.last)
-                if not self.scene.denied(mention.first, clause.first, 3)
+                if not self._held_in_stretch(mention, targets) and not self.scene.denied(mention.first, clause.first, 3)
             ]
             model = self._next_of([m for m in models if m is not None])
             if model is not None:
                 return model, clause.first
         return None
+
+    def _held_in_stretch(self, mention: Mention, targets: Sequence[str]) -> bool:
+        """Whether a bare "hold" is of the limb in the hands and no work on a muscle."""
+        held = self.latest is not None and self.latest.open and self.latest.technique in LIMB_HELD
+        return held and not targets and mention.id in HOLDS
 
     def _rough_model(self, mention: Mention, attribute: str, targets: Sequence[str], said: str | None) -> Draft | None:
         latest = self.latest.technique if self.latest else None

@@ -1,65 +1,37 @@
 """Findings and the horse's answers, tied to the structure and side that they are about."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from haywisp.narration import answering
-from haywisp.narration.asserting import asserted, denied, had_once, questioned, waited_for
+from haywisp.narration.asserting import asserted, denied, had_once, known_thing, questioned, waited_for
 from haywisp.narration.clauses import DONE, Clause
 from haywisp.narration.comparing import larger_side
 from haywisp.narration.drafts import Draft, Found
-from haywisp.narration.hands import Hands
 from haywisp.narration.mentions import Mention
-from haywisp.narration.quoting import quotations
-from haywisp.narration.scene import Scene
-from haywisp.narration.subjects import LATERAL, PLACED, Subjects
+from haywisp.narration.noting import RESTATED_S, TERSE, Noted, Noting
+from haywisp.narration.subjects import LATERAL, PLACED
 from haywisp.narration.types import Finding, Response
 from haywisp.narration.unmeant import wished
 
 CORRECTED_S = 7.0
 EXACT_S = 8.0
-MOVED_S = 8.0
 REPEAT_S = 20.0
 EXPLAINED_S = 12.0
-TERSE = 2
 RELEASE_S = 120.0
 UNSURE = 0.6
 NAMED, FOCUSED, UNDER_HAND = 0.72, 0.7, 0.78
 SELDOM_RIGHT = frozenset({("warmth", "warm"), ("warmth", "cool"), ("skin", "rub"), ("texture", "fibrous")})
 SELDOM = 0.6
-MOVED = {"passive-stretch", "passive-mobilisation", "tail-traction"}
-WARMING = {"warmth", "cooling"}
-RESTATED_S = 4.0
 DOUBTFUL_S = 25.0
-SHORT_CLAUSE = 9
+BARE_SIDE = 3
 # Of this, one place may have more than one: a lump and a rub.
 SEVERAL = frozenset({"skin"})
 PLACED_WITHIN = 5
-ENDINGS = frozenset({"this", "that", "here", "there", "too", "both", "one", "side", "now", "and", "then", "so"})
 PLACES = frozenset({"in", "on", "under", "over", "where", "up", "down"})
 
 
-@dataclass
-class Noted:
-    """A finding or response as it is heard, with the bout it fell in."""
-
-    what: Finding | Response
-    bout: int
-    place: int
-    named: bool = False
-
-
-class Observer:
+class Observer(Noting):
     """Collects findings and responses clause by clause."""
-
-    def __init__(self, scene: Scene, hands: Hands) -> None:
-        self.scene, self.hands = scene, hands
-        self.subjects = Subjects(scene, hands)
-        self.findings: list[Noted] = []
-        self.responses: list[Noted] = []
-        self.quotations = quotations(scene)
-        self.explained_at = -1e9
-        self.explained_aspect = ""
-        self.after = False
 
     def hear(self, clause: Clause, until: int) -> None:
         """Take tokens of a clause before ``until`` that were not heard yet (the rest follows once a bout has begun)."""
@@ -87,9 +59,6 @@ class Observer:
             self._response(few, clause)
         if clause.mode in (DONE, "declined"):
             self._explain(clause, clause.last)
-
-    def _bout(self) -> int:
-        return self.subjects.bout()
 
     def _observe(self, clause: Clause, first: int, last: int) -> int:
         """Findings of a stretch of a clause in order; gives the token after the last of them."""
@@ -152,6 +121,8 @@ class Observer:
             return
         if self._quoted(mention):
             return
+        if self.after and known_thing(scene, mention):
+            return
         if not asserted(scene, mention, clause):
             self._spoken_of(mention, clause)
             return
@@ -166,6 +137,11 @@ class Observer:
         structures, named = self.subjects.of(mention, clause)
         if self.after and not named:
             return
+        if said.aspect == "warmth" and not named and self._of_pack(clause):
+            return
+        if said.strength == 0 and structures and self._moved_well(mention, clause, named):
+            said = replace(said, aspect="mobility", strength=1)
+            value = "free"
         if not structures or (said.strength == 0 and not self._plain_enough(mention, clause, named)):
             return
         current = self.hands.current
@@ -173,6 +149,9 @@ class Observer:
         if rolled and (said.aspect, value) == ("tone", "normal") and "loose" in self._texts(mention):
             said = replace(said, aspect="mobility")
             value = "free"
+        if said.strength == 0 and (said.aspect, value) == ("tone", "normal") and named and structures == ["topline"]:
+            said = replace(said, aspect="development")
+            value = "even"
         if said.aspect == "symmetry":
             sided = self._symmetry(mention, value)
             compared = scene.has("compared", clause) or scene.mentions.within("compared", mention.first, mention.last)
@@ -205,32 +184,6 @@ class Observer:
             self.hands.found = Found(tuple(structures), side, self.scene.start(mention.first))
         self.subjects.set(structures, side, self.scene.start(mention.first))
 
-    def _plain_enough(self, mention: Mention, clause: Clause, named: bool) -> bool:
-        """A bare "fine" counts only of something under the hand or named, in a short clause."""
-        marks = [p for p in range(clause.first, mention.first) if self.scene.tokens[p].mark]
-        words = self.scene.tokens[marks[-1] + 1 if marks else clause.first : clause.last]
-        current, latest = self.hands.current, self.hands.latest
-        moved = current or latest
-        just = latest is not None and (latest.end is None or self.scene.start(mention.first) - latest.end <= MOVED_S)
-        if self._worked_after(mention, clause) or (moved is not None and just and moved.technique in MOVED):
-            return False
-        if self.findings and self.scene.start(mention.first) - self.findings[-1].what.time < RESTATED_S:
-            words_said = {token.text for token in self.scene.tokens[mention.first : mention.last]}
-            if "normal" in words_said:
-                return False
-        if self.scene.start(clause.first) - self.explained_at < 5.0:
-            return False
-        beside = self.scene.mentions.within("side", mention.first - 5, mention.first)
-        return named or bool(beside) or (self.hands.current is not None and len(words) <= SHORT_CLAUSE)
-
-    def _worked_after(self, mention: Mention, clause: Clause) -> bool:
-        """Whether a clause names work, unless what is found ends it ("knead the trapezius, fine")."""
-        scene = self.scene
-        if not scene.has("technique", clause):
-            return False
-        following = [token.text for token in scene.tokens[mention.last : clause.last]]
-        return bool(following) and not set(following[:1]) <= ENDINGS
-
     def _texts(self, mention: Mention) -> set[str]:
         return {token.text for token in self.scene.tokens[mention.first : mention.last]}
 
@@ -251,7 +204,10 @@ class Observer:
         """A side put right just after a finding ("on the near fore, sorry, the off fore")."""
         scene = self.scene
         busy = scene.has("aspect", clause) or scene.has("technique", clause)
-        if busy or not self.findings or not scene.has("correction", clause):
+        if busy or not self.findings:
+            return
+        if not scene.has("correction", clause):
+            self._side_after(clause)
             return
         said, _ = self.hands.side_said(clause)
         last = self.findings[-1].what
@@ -259,6 +215,16 @@ class Observer:
         if said is None or not isinstance(last, Finding) or scene.start(clause.first) - last.time > CORRECTED_S:
             return
         if last.side is not None and (not named or last.structure in named):
+            self.findings[-1].what = replace(last, side=said)
+
+    def _side_after(self, clause: Clause) -> None:
+        """A side told alone, just after a finding that had none ("… gone to nothing. Near side.")."""
+        scene, last = self.scene, self.findings[-1].what
+        if not isinstance(last, Finding) or last.side is not None or not scene.paired(last.structure):
+            return
+        bare = clause.last - clause.first <= BARE_SIDE and scene.start(clause.first) - last.time <= RESTATED_S
+        said, _ = self.hands.side_said(clause)
+        if bare and said in LATERAL and last.aspect != "symmetry" and last.structure not in scene.lexicon.central:
             self.findings[-1].what = replace(last, side=said)
 
     def _note(self, mention: Mention, structure: str, side: str | None, aspect: str, value: str, named: bool) -> None:

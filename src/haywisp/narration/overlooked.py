@@ -10,7 +10,7 @@ from haywisp.narration.drafts import OPPOSITE, Draft
 from haywisp.narration.evidence import AGAIN_S, BEFORE_S, CLOSE_S, WORKS_S, Evidence, around
 from haywisp.narration.hearing import Hearing
 from haywisp.narration.mentions import Mention
-from haywisp.narration.observing import Noted
+from haywisp.narration.noting import Noted
 from haywisp.narration.types import Action, Bout, Finding, Response, Span
 
 SILENCE_S = 4.0

@@ -17,6 +17,7 @@ DESCRIBED_WITHIN = 16
 COUNTED_CLOSE = 3
 OTHERS = frozenset({"they", "people", "folk", "folks", "some", "others", "many", "most"})
 ENDS_THOUGHT = frozenset({"today", "time", "way", "day", "out", "omitted", "indicated"})
+SIDED = frozenset({"side", "groove"})
 GLUED = frozenset({"a", "very", "so", "is", "'s", "pretty", "really", "not", "n't", "as", "too", "quite", "all", "how"})
 LEADS_IN = frozenset({"on", "the", "his", "her", "to", "over", "at"})
 TURNING_MODES = ("declined", "next", "could", "usual", "advice")
@@ -38,6 +39,8 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
     structured = {mention.first for mention in mentions.all("structure")}
     heads = {count.first for count in counts(tokens, lexicon)}
     headed = {led_in(tokens, m.first, 0) for m in mentions.all("structure") if m.last in heads}
+    rough = {m.first for m in mentions.all("rough")}
+    roughed = {led_in(tokens, m.first, 0) for m in mentions.all("structure") if m.last in rough}
     denials = {
         place
         for aspect in mentions.all("aspect")
@@ -50,6 +53,7 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
         for mention in mentions.all(kind)
         for place in range(mention.first + 1, mention.last - 1)
     }
+    inside |= {place for side in mentions.all("side") for place in range(side.first + 1, side.last)}
     spared = {m.first for m in mentions.all("action") if m.id == "avoid-site"}
     passes = lexicon.lists["number-passes"]
     repeats = {m.first for m in mentions.all("same") if m.id == "whole" and tokens[m.last - 1].text == "again"}
@@ -82,6 +86,9 @@ def split(tokens: Sequence[Token], lexicon: Lexicon, mentions: Mentions) -> list
             starts.append(place)
             continue
         if place in spared and mentions.within("aspect", starts[-1], place):
+            starts.append(place)
+            continue
+        if place in roughed and told and not mentions.within("technique", starts[-1], place):
             starts.append(place)
             continue
         if place in headed and place - starts[-1] > 1 and not mentions.within("technique", starts[-1], place):
@@ -302,7 +309,7 @@ def leading_and(tokens: Sequence[Token], first: int) -> int | None:
 
 def leads_side(tokens: Sequence[Token], place: int, lexicon: Lexicon) -> bool:
     """Whether "left side", "off side" and the like begin here without a word that leads into them."""
-    if place + 1 >= len(tokens) or tokens[place + 1].text != "side":
+    if place + 1 >= len(tokens) or tokens[place + 1].text not in SIDED:
         return False
     return tokens[place].text in {"left", "right", "near", "off", "other"} and (
         tokens[place - 1].text not in lexicon.lists["place"]

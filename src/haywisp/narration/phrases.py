@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from haywisp.narration.tokens import Token
 
 LONG_SILENCE_S = 2.5
+TURNS = frozenset({"but"})
 DENIALS = frozenset({"not", "n't", "never"})
 # Few phrases that begin with one word are tried one by one the first times: an index costs more than it saves then.
 FEW, SELDOM = 6, 4
@@ -266,7 +267,7 @@ def parted(token: Token) -> bool:
 
 def ends_gap(token: Token) -> bool:
     """Whether a gap stops at this token: at the end of a sentence, or where the phrase would swallow its own denial."""
-    return parted(token) or token.text in DENIALS
+    return parted(token) or token.text in DENIALS or token.text in TURNS
 
 
 def _after_gap(items: Sequence[Item], step: int, tokens: Sequence[Token], place: int) -> int | None:

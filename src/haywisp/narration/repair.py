@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from haywisp.narration.alignment import Alignment
-from haywisp.narration.guessing import Guesser
+from haywisp.narration.guessing import UNSAID, Guesser
 from haywisp.narration.lexicon import Lexicon
 from haywisp.narration.phrases import Matcher, Phrase, compile_phrase
 from haywisp.narration.sounds import Likeness, Speech, likeness_of_language, speech_of
@@ -97,8 +97,12 @@ class Repairer:
     def _sounding(self, tokens: Sequence[Token]) -> tuple[list[Reading], list[Reading]]:
         """What is believed by its sound, and what might be so and is not."""
         covered = self._covered(tokens)
+        tokens = self._as_written(tokens)
         # A mark in place of a word is not said.
-        sounds = [self._speech.said(token.text) if token.text[0] in SPOKEN else "" for token in tokens]
+        sounds = [
+            self._speech.said(token.text) if token.text[0] in SPOKEN and token.text != UNSAID else ""
+            for token in tokens
+        ]
         readings: list[Reading] = []
         unsure: list[Reading] = []
         for heard in self._alignment.windows(tokens, sounds):
@@ -111,6 +115,15 @@ class Repairer:
             made = readings if believed else unsure
             made.append(Reading(heard.first, heard.last, way.meant, guess.confidence, weight))
         return readings, unsure
+
+    def _as_written(self, tokens: Sequence[Token]) -> Sequence[Token]:
+        """Tokens in which a word that was opened ("ill" to "i 'll") stands whole, and its second part says nothing."""
+        whole = list(tokens)
+        for place, (token, after) in enumerate(zip(tokens, tokens[1:], strict=False)):
+            text = token.text + after.text.replace("'", "")
+            if token.word == after.word and text in self._lexicon.bare_spellings:
+                whole[place : place + 2] = [replace(token, text=text), replace(after, text=UNSAID)]
+        return whole
 
     def _covered(self, tokens: Sequence[Token]) -> set[int]:
         """Tokens that the trade's words explain as they stand."""

@@ -46,7 +46,9 @@ class Repeating(Attending):
         if said is not None and self._lured(clause, said):
             return True
         awaited = self._awaited(clause)
-        rough = self._rough(clause, targets or (awaited.structures if awaited else []), said)
+        begun = self.current is not None and self.current.named and self._in_one_breath(self.current, clause.first)
+        begun = begun and not targets and said is None and not same
+        rough = None if begun else self._rough(clause, targets or (awaited.structures if awaited else []), said)
         if rough is not None:
             model, place = rough
             self._begin_like(clause, model, targets, min(place, target_first or place), said, bool(same))
@@ -143,6 +145,14 @@ class Repeating(Attending):
             return False
         self._begin_like(clause, latest, [], clause.first, said, self.scene.has("same", clause))
         return True
+
+    def _offers_bait(self, clause: Clause) -> bool:
+        """Whether a few words without a verb offer a titbit ("and to finish, the carrot")."""
+        lexicon = self.scene.lexicon
+        words = set(clause_words(self.scene, clause))
+        return (
+            bool(words & lexicon.classes["bait"]) and words <= lexicon.classes["bait"] | lexicon.lists["clause-offers"]
+        )
 
     def _low(self, clause: Clause) -> bool:
         """Whether a titbit is led down the middle ("down between his knees")."""

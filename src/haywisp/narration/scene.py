@@ -61,6 +61,8 @@ TO_TARGETS = frozenset(
 )
 QUALIFIER_REACH = 7
 SIGN_REACH = 8
+PARTS_REACH = 5
+REJECTED_REACH = 4
 
 
 @dataclass
@@ -178,7 +180,29 @@ class Scene:
     def structures(self, first: int, last: int) -> list[tuple[Mention, str]]:
         """Structures named from token ``first`` to before ``last``, resolved, in order."""
         named = self.mentions.within("structure", first, last)
-        return [(mention, self.resolve(mention)) for mention in named if not self._a_direction(mention)]
+        return [
+            (mention, structure)
+            for mention in named
+            if not self._a_direction(mention)
+            for structure in (self._both_parts(mention) or [self.resolve(mention)])
+        ]
+
+    def _both_parts(self, mention: Mention) -> Sequence[str]:
+        """Both parts of a muscle that has two under one name, where that is told ("trapezius, both bits of it")."""
+        if mention.kind != "ambiguous":
+            return ()
+        parts = self.lexicon.ambiguous[mention.id]
+        if len({part.split("-")[0] for part in parts}) > 1:
+            return ()
+        after = [token.text for token in self.tokens[mention.last : mention.last + PARTS_REACH]]
+        before = [token.text for token in self.tokens[max(0, mention.first - PARTS_REACH) : mention.first]]
+        lists = self.lexicon.lists
+        told = any(
+            word in lists["clause-both"] and following in lists["clause-parts"]
+            for words in (after, before)
+            for word, following in zip(words, words[1:], strict=False)
+        )
+        return parts if told else ()
 
     def _a_direction(self, mention: Mention) -> bool:
         """Whether "back" is where a limb goes and no place ("right hind, back, and hold")."""
@@ -245,7 +269,7 @@ class Scene:
         Regions that a named muscle lies in fall away; "from A to B" alone gives the part between.
         """
         named = self.structures(first, last)
-        named = [(m, s) for m, s in named if not self._rejected(m, first)]
+        named = [(m, s) for m, s in named if not self.rejected(m, first)]
         muscles = {m.first for m, s in named if self.region(s) != s}
         leads = {m.last for m, s in named if self.region(s) == s}
         led = {m.first for m, _ in named} & leads
@@ -263,9 +287,22 @@ class Scene:
             return [], None
         return self.narrowed([s for _, s in kept]), kept[0][0].first
 
-    def _rejected(self, mention: Mention, first: int) -> bool:
+    def only_ends(self, first: int, last: int) -> bool:
+        """Whether a stretch names only where a stroke begins and ends ("from the ribs to the hip")."""
+        named = [(m, s) for m, s in self.structures(first, last) if not self.rejected(m, first)]
+        return len(named) > 1 and all(self.is_locator(m, first, True) and self.region(s) == s for m, s in named)
+
+    def part_meant(self, first: int, last: int, structures: Sequence[str]) -> list[str]:
+        """The one of two parts of a muscle that is told by its qualifier alone ("the back bit")."""
+        pairs = [set(pair) for pair in self.lexicon.ambiguous.values()]
+        if not any(pair <= set(structures) for pair in pairs):
+            return []
+        told = [m.id for m in self.mentions.every("qualified", first, last) if m.id in structures]
+        return told[-1:]
+
+    def rejected(self, mention: Mention, first: int) -> bool:
         """Whether a structure is named only to say that it is not meant ("not the hind one")."""
-        words = [token.text for token in self.tokens[max(first, mention.first - 3) : mention.first]]
+        words = [token.text for token in self.tokens[max(first, mention.first - REJECTED_REACH) : mention.first]]
         return ("not" in words or "away" in words) and self.tokens[mention.first - 1].mark == ""
 
     def started_from(self, first: int, last: int) -> list[str]:

@@ -8,6 +8,7 @@ from haywisp.narration.mentions import Mention
 from haywisp.narration.scene import Scene
 
 STANDS_WORDS = 8
+ARRIVED_S = 5.0
 
 
 class Standing:
@@ -18,6 +19,7 @@ class Standing:
         self.drafts: list[Draft] = []
         self.side: str | None = None
         self.switched_after = 0
+        self.turned_at = -1e9
         self.pending: Pending | None = None
         self.beside: Pending | None = None
         self.waiting: Waiting | None = None
@@ -87,17 +89,19 @@ class Standing:
         told = [word for word in words if word not in self.scene.lexicon.lists["clause-fillers"]]
         return "side" in texts or len(told) <= 4 or stands or any(side.id == "other" for side in sides)
 
-    def _cross(self) -> None:
-        """Walk round to the other side."""
-        if self.side in OPPOSITE and self.crossed != len(self.drafts):
-            self._turn(OPPOSITE[self.side])
+    def _cross(self, when: float) -> None:
+        """Walk round to the other side, unless that side was just named ("right side, come around the front")."""
+        arrived = self.switched_after == len(self.drafts) and when - self.turned_at <= ARRIVED_S
+        if self.side in OPPOSITE and self.crossed != len(self.drafts) and not arrived:
+            self._turn(OPPOSITE[self.side], when)
             self.crossed = len(self.drafts)
 
-    def _turn(self, side: str) -> None:
+    def _turn(self, side: str | None, when: float) -> None:
         if side in OPPOSITE and side != self.side:
             self.side = side
             self.narrow = None
             self.switched_after = len(self.drafts)
+            self.turned_at = when
 
     def _corrects_side(self, clause: Clause, said: str, targets: Sequence[str]) -> bool:
         """A side put right while the hands stay where they are ("no, sorry, it's her left")."""

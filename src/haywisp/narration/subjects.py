@@ -60,18 +60,40 @@ class Subjects:
             self.sided = None
         elif sides:
             self.sided = (sides[-1].id, self.scene.start(sides[-1].first))
-        if named and not self.scene.has("technique", clause):
+        if named and not self.scene.has("technique", clause) and not self._lured(clause):
             side, _ = self.hands.side_said(clause)
             self.set(named, side or self.hands.side, self.scene.start(clause.first))
+
+    def _within(self, mention: Mention, place: str, after: bool) -> list[str]:
+        """The muscle under the hand, where a place only says where in it something is ("tight at the withers")."""
+        current, aspect = self.hands.current, self.scene.lexicon.said[mention.id].aspect
+        if (
+            current is None
+            or not after
+            or len(current.structures) != 1
+            or aspect in (*PLACED, "symmetry", "development")
+        ):
+            return []
+        wider = self.scene.region(place) == place and place in self.scene.around(current.structures)
+        return list(current.structures) if wider and place not in current.structures else []
+
+    def _lured(self, clause: Clause) -> bool:
+        """Whether a clause only tells where a titbit is led ("to the right ribs"), and the neck is what bends."""
+        latest = self.hands.latest
+        return latest is not None and latest.technique == "baited-stretch" and latest.first >= clause.first
 
     def of(self, mention: Mention, clause: Clause) -> tuple[list[str], bool]:
         """Structures that a finding is about, and whether they were named beside it."""
         scene = self.scene
-        every = scene.structures(clause.first, clause.last)
+        every = [
+            pair for pair in scene.structures(clause.first, clause.last) if not scene.rejected(pair[0], clause.first)
+        ]
         near = [pair for pair in every if not scene.is_locator(pair[0], clause.first, len(every) > 1)]
         before = [pair for pair in near if pair[0].first < mention.last]
         after = self._beside(mention, near) or self._following(mention, every)
         far = bool(before) and self._far(before[-1][0], mention)
+        if "topline" in "".join(token.text for token in scene.tokens[mention.first : mention.last]):
+            return ["topline"], True
         tack = self._under_tack(mention, clause)
         if tack and (after is None or scene.region(after[1]) == scene.region(tack) or after[1] == "loin"):
             return [tack], True
@@ -80,10 +102,17 @@ class Subjects:
             between = scene.tokens[mention.last : near[0][0].first]
             chosen = None if any(token.text in TURNS for token in between) else near[0]
         if chosen is not None:
+            under = self._within(mention, chosen[1], chosen is after)
+            if under:
+                return under, True
             joined = [s for m, s in before if chosen[0].first - m.last <= 2 and m.last <= chosen[0].first]
             names = [*joined, chosen[1]] if scene.has("finishing", clause) else [chosen[1]]
             return scene.narrowed(names), True
-        return self.lately(scene.start(mention.first)), False
+        latest = self.hands.latest
+        part = scene.part_meant(mention.first - LEAD_IN, mention.last, latest.structures) if latest else []
+        if part and any(token.mark == "stop" for token in scene.tokens[mention.first - LEAD_IN : mention.first]):
+            part = []
+        return (part, True) if part else (self.lately(scene.start(mention.first)), False)
 
     def other_of_two(self, clause: Clause) -> None:
         """ "The other" of two muscles under the hands, where no side is meant ("the other is not good")."""
