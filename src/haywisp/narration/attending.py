@@ -268,7 +268,9 @@ class Attending(Mirroring):
         cues = [m.first for m in self.scene.mentions.within("mode", clause.first, clause.last) if m.id == "lesson"]
         named = [s for _, s in self.scene.structures(clause.first, cues[0] if cues else clause.first)]
         muscles = [s for s in named if self.scene.region(s) != s]
-        if not named and "there" in self.scene.words(clause):
+        words = self.scene.words(clause)
+        told_of = "there" in words or words[0] in RELATIVES
+        if not named and self._awaited(clause) is None and told_of:
             told = self.scene.structures(cues[0] if cues else clause.first, clause.last)
             muscles = [s for _, s in told if self.scene.region(s) != s]
         if muscles:

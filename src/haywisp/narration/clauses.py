@@ -142,7 +142,12 @@ def carried_mode(
         if mode == "away" and goes_back and not _past(words, lexicon):
             returned = True
         if mode == "away" and pause >= RETURN_PAUSE_S:
-            returned = returned or onset or words[0] in lexicon.lists["clause-resets"]
+            returned = (
+                returned
+                or onset
+                or bool(mentions.within("same", first, last))
+                or words[0] in lexicon.lists["clause-resets"]
+            )
         turned = mode == "other" and fresh and not _past(words, lexicon) and not set(words[:5]) & ABOUT_THEM
         return DONE if returned or works or decided or turned else mode
     if mode == "past":

@@ -299,4 +299,5 @@ def right_is_side(tokens: Sequence[Token], place: int, named: set[int], lexicon:
     repeats = after is not None and after.text in {"the", "same"}
     if before is not None and before.text in {"and", "now", "then"} and (ended or repeats):
         return True
-    return bool(before is not None and not fresh and token.mark == "comma" and before.mark == "comma")
+    turn = after is not None and after.text in lexicon.lists["right-never"]
+    return bool(before is not None and not fresh and token.mark == "comma" and before.mark == "comma" and not turn)

@@ -36,7 +36,8 @@ class Repeating(Attending):
         scene = self.scene
         if not observed and self._resumes(clause, targets, said):
             return True
-        if said is None and not targets and self._low(clause) and self._lured(clause, None):
+        lured = not targets or scene.start(clause.first) - self.baited_at <= BAITED_S
+        if said is None and lured and self._low(clause) and self._lured(clause, None):
             return True
         same = scene.mentions.within("same", clause.first, clause.last)
         whole = any(m.id in {"whole", "phrases", "structure"} for m in same)

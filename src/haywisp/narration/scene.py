@@ -246,6 +246,8 @@ class Scene:
             word == "of" and before in {"front", "top", "back", "end", "bottom", "base"} and others
         ):
             return True
+        if word == "to" and before == "next":
+            return True
         if word == "to":
             if any(token.text == "from" for token in self.tokens[max(clause_first, place - 9) : place]):
                 return True
