@@ -54,6 +54,8 @@ LIBRARIES: Mapping[str, frozenset[str]] = {
     "jellyfish": frozenset({"narration"}),
     "jinja2": frozenset({"report", "web"}),
     "numpy": frozenset({"measure", "narration", "findings", "plan", "session", "progress"}),
+    "PIL": frozenset({"measure"}),
+    "pillow_heif": frozenset({"measure"}),
     "psycopg": frozenset({"store"}),
     "pydantic": frozenset({"exchange", "web"}),
     "rapidfuzz": frozenset({"narration"}),
