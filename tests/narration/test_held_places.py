@@ -87,6 +87,7 @@ def test_a_place_within_the_muscle_under_the_hand_is_still_that_muscle() -> None
         "She gave a big sigh. Lovely.",
         "I wring it like a wet dishcloth.",
         "It was swollen up like a football.",
+        "The dentist came, there was a split tooth on the right at the back.",
         "That's as hard as I'll go.",
         "It's too cold for flies.",
         "Careful of that scrape.",

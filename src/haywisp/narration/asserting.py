@@ -33,7 +33,7 @@ LIKENED_WITHIN = 2
 OBJECTS = frozenset({"it", "them", "that", "this", "him", "her", "just", "light", "down", "along"})
 NAMED_REACH = 4
 WAS = frozenset({"was", "were"})
-NOW = frozenset({"now", "today", "still", "is", "'s", "are", "there", "here"})
+NOW = frozenset({"now", "today", "still", "is", "'s", "are"})
 POINTED = frozenset({"here", "there", "both", "one", "now"})
 
 
