@@ -186,3 +186,22 @@ def test_the_time_that_it_takes_is_told_first(
     assert "session.wav: 14 seconds of speech to hear, about 2 seconds on two cores." in flat(
         shell("listen", "session.wav").err
     )
+
+
+def test_with_a_visit_the_sound_and_what_was_heard_are_kept(shell: Shell, told: Told, session: Path) -> None:
+    shell("yard", "add", "Example Farm")
+    shell("owner", "add", "Ann Example")
+    shell("horse", "add", "Bramble", "--owner", "Ann Example", "--yard", "Example Farm")
+    shell("visit", "open", "Bramble", "--day", "2026-01-05")
+    kept = shell("listen", "session.wav", "--visit", "Bramble")
+    assert (kept.code, "it is the visit's narration" in flat(kept.err)) == (0, True)
+    assert "1 bout, 1 finding" in flat(shell.good("visit", "show", "Bramble"))
+    assert "session.wav" in flat(shell.good("recordings"))
+    sounds = [file for file in session.parent.rglob("*") if file.is_file() and "recordings" in str(file.parent)]
+    assert max(file.stat().st_size for file in sounds) == session.stat().st_size
+
+
+def test_a_visit_that_is_not_there_is_told_before_anything_is_heard(shell: Shell, told: Told, session: Path) -> None:
+    nowhere = shell("listen", "session.wav", "--visit", "Nobody")
+    assert (nowhere.code, told.prompts) == (2, [])
+    assert "There is no visit “Nobody”" in nowhere.err

@@ -47,6 +47,7 @@ def listen(
 
     if not file.is_file():
         raise NoFile(file, "read", "there is no such file")
+    visit = _found(context, visit) if visit else ""
     folder = work or bootstrap.data_folder() / FOLDER
     tables = bootstrap.tables(language)
     with _progress(file.name) as on_progress, _stopping() as stop:
@@ -169,14 +170,22 @@ def _print_json(heard: "FileHeard", language: str) -> None:
     )
 
 
+def _found(context: typer.Context, visit: str) -> str:
+    """The visit's id, looked up before anything is heard: hearing takes long."""
+    from haywisp.commands.opening import opened
+    from haywisp.usecases.naming import visit_named
+
+    with opened(context) as app:
+        return visit_named(app, visit).id
+
+
 def _keep(context: typer.Context, visit: str, file: Path, heard: "FileHeard") -> None:
     from haywisp.commands.opening import opened
     from haywisp.usecases.hearing import add_heard
-    from haywisp.usecases.naming import visit_named
     from haywisp.usecases.recordings import row
 
     with opened(context) as app:
-        kept = row(app, add_heard(app, visit_named(app, visit).id, file, heard.heard).id)
+        kept = row(app, add_heard(app, visit, file, heard.heard).id)
     where = "it is the visit's narration" if kept.in_record else "put it in the record on the visit's page, Hands on"
     typer.echo(f"Kept with the visit ({short(kept.id)}); {where}.", err=True)
 
