@@ -130,3 +130,12 @@ def test_a_weight_is_kept_as_a_note_where_that_is_asked_for(stable: Shell) -> No
 
 def test_there_is_one_name_for_opening_a_visit(stable: Shell) -> None:
     assert "No such command 'add'" in stable("visit", "add", "Bramble").err
+
+
+def test_numbers_and_what_the_owner_told(stable: Shell) -> None:
+    stable.good("horse", "change", "Bramble", "--microchip", "276-098-101-234-567", "--teeth", "done in May")
+    shown = " ".join(stable.good("horse", "show", "Bramble").split())
+    assert "Microchip: 276 098 101 234 567" in shown and "Teeth: done in May" in shown
+    wrong = stable("horse", "change", "Bramble", "--microchip", "276")
+    assert (wrong.code, "has 3 digits instead of 15" in wrong.err) == (2, True)
+    assert json.loads(stable.good("horse", "show", "Bramble", "--json"))["horse"]["microchip"] == "276098101234567"

@@ -39,6 +39,8 @@ def test_a_horse_of_a_known_owner(app: App, client: httpx.Client) -> None:
         ({"yard_name": ""}, "Choose the yard"),
         ({"born": "1066"}, "year of birth"),
         ({"height_cm": "tall"}, "in centimetres"),
+        ({"microchip": "1234"}, "microchip number"),
+        ({"ueln": "GB1234"}, "life number"),
     ],
 )
 def test_a_refused_horse_keeps_what_was_typed(
@@ -220,3 +222,21 @@ def test_a_visit_that_can_not_be_opened(app: App, client: httpx.Client, form: di
     assert answer.status_code == 422
     assert words in answer.text
     assert horse_page(app, horse_id).visits == ()
+
+
+def test_what_the_owner_tells_is_kept_and_shown(app: App, client: httpx.Client) -> None:
+    form = {"name": "Bramble", "owner_name": "Ann Example", "yard_name": "Example Farm"}
+    told = {
+        "ueln": "250001 00155928m",
+        "microchip": "276 098 101 234 567",
+        "medicines": "nothing since May",
+        "vet": "Hill",
+    }
+    client.post("/horses", data=form | told)
+    (row,) = list_horses(app)
+
+    horse = horse_page(app, row.id).horse
+    assert (horse.ueln, horse.microchip) == ("25000100155928M", "276098101234567")
+    shown = client.get(f"/horses/{row.id}").text
+    assert "250001 00155928M" in shown and "276 098 101 234 567" in shown and "nothing since May" in shown
+    assert 'value="276098101234567"' in client.get(f"/horses/{row.id}/edit").text

@@ -35,6 +35,15 @@ def add_horse(
     ] = "",
     work: Annotated[str, typer.Option(help="What the horse does.")] = "",
     notes: Annotated[str, typer.Option(help="Anything else that is known of the horse.")] = "",
+    ueln: Annotated[str, typer.Option(help="Life number, 15 letters and digits.")] = "",
+    microchip: Annotated[str, typer.Option(help="The chip's number, 15 digits.")] = "",
+    vet: Annotated[str, typer.Option(help="The horse's vet: practice and telephone.")] = "",
+    history: Annotated[str, typer.Option(help="Illness, injuries and operations, as told.")] = "",
+    medicines: Annotated[str, typer.Option(help="What the horse is given, and until when.")] = "",
+    tack: Annotated[str, typer.Option(help="Saddle, bridle, and when they were last fitted.")] = "",
+    teeth: Annotated[str, typer.Option(help="When they were last done, and what was found.")] = "",
+    feet: Annotated[str, typer.Option(help="Shod or bare, and when last done.")] = "",
+    insurance: Annotated[str, typer.Option(help="With whom, and the policy's number.")] = "",
     flag: Annotated[
         list[str] | None,
         typer.Option(metavar="ID", help="What stays with the horse, such as head-shy (`haywisp know`); repeatable."),
@@ -55,6 +64,15 @@ def add_horse(
             "height_cm": height,
             "work": work,
             "notes": notes,
+            "ueln": ueln,
+            "microchip": microchip,
+            "vet": vet,
+            "history": history,
+            "medicines": medicines,
+            "tack": tack,
+            "teeth": teeth,
+            "feet": feet,
+            "insurance": insurance,
             "flags": flag or [],
         }
         with saying_another():
@@ -79,6 +97,15 @@ def change_horse(
     notes: Annotated[
         str | None, typer.Option(help="Anything else that is known; takes the place of the notes.")
     ] = None,
+    ueln: Annotated[str | None, typer.Option(help="Life number, 15 letters and digits.")] = None,
+    microchip: Annotated[str | None, typer.Option(help="The chip's number, 15 digits.")] = None,
+    vet: Annotated[str | None, typer.Option(help="The horse's vet: practice and telephone.")] = None,
+    history: Annotated[str | None, typer.Option(help="Illness, injuries and operations, as told.")] = None,
+    medicines: Annotated[str | None, typer.Option(help="What the horse is given, and until when.")] = None,
+    tack: Annotated[str | None, typer.Option(help="Saddle, bridle, and when they were last fitted.")] = None,
+    teeth: Annotated[str | None, typer.Option(help="When they were last done, and what was found.")] = None,
+    feet: Annotated[str | None, typer.Option(help="Shod or bare, and when last done.")] = None,
+    insurance: Annotated[str | None, typer.Option(help="With whom, and the policy's number.")] = None,
     flag: Annotated[
         list[str] | None,
         typer.Option(metavar="ID", help="What stays with the horse, all of it; repeatable, and “” for nothing."),
@@ -90,7 +117,24 @@ def change_horse(
     from haywisp.usecases import Refused, people
     from haywisp.usecases.naming import horse_named, owner_named, yard_named
 
-    texts = {"breed": breed, "sex": sex, "born": born, "height_cm": height, "work": work, "notes": notes, "flags": flag}
+    texts = {
+        "breed": breed,
+        "sex": sex,
+        "born": born,
+        "height_cm": height,
+        "work": work,
+        "notes": notes,
+        "ueln": ueln,
+        "microchip": microchip,
+        "vet": vet,
+        "history": history,
+        "medicines": medicines,
+        "tack": tack,
+        "teeth": teeth,
+        "feet": feet,
+        "insurance": insurance,
+        "flags": flag,
+    }
     details = {key: value for key, value in texts.items() if value is not None}
     if not details and name is owner is yard is None:
         raise Refused("Nothing was given to change. See: haywisp horse change --help")
@@ -243,6 +287,7 @@ def _print_horse(page: "HorsePage") -> None:
         say("Standing facts: " + ", ".join(flag.label for flag in page.flags) + ".")
     if horse.notes:
         say(horse.notes)
+    items(f"{name}: {text}" for name, text in (*page.numbers, *page.told))
     heading("Next time")
     print_verdict(page.verdict)
     heading("Visits")

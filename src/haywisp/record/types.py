@@ -11,12 +11,18 @@ VET_AGREES, VET_SAYS_WAIT = "vet-answer", "vet-says-wait"
 #: How far a visit is, and what was decided on an entry.
 VISIT_STATUSES = ("planned", "heard", "reviewed")
 RECORDING_STATES = ("recording", "waiting", "hearing", "heard", "stopped", "failed")
+#: What is asked about a horse when it is taken on, beside who and what it is, in the order of the form.
+INTAKE = ("vet", "history", "medicines", "tack", "teeth", "feet", "insurance")
 ENTRY_STATUSES = ("proposed", "accepted", "corrected", "rejected")
 
 
 @dataclass(frozen=True, slots=True)
 class Horse:
-    """A horse as the practice knows it; ``flags`` are ids of standing facts that the screening gate reads."""
+    """A horse as the practice knows it; ``flags`` are ids of standing facts that the screening gate reads.
+
+    ``ueln`` and ``microchip`` are kept in the plain form of :mod:`haywisp.record.identifiers`; ``vet`` is whose patient
+    it is. The texts of :data:`INTAKE` are what the owner told, "" where that is not known.
+    """
 
     id: str
     name: str
@@ -30,6 +36,15 @@ class Horse:
     notes: str = ""
     flags: tuple[str, ...] = ()
     invented: bool = False
+    ueln: str = ""
+    microchip: str = ""
+    vet: str = ""
+    tack: str = ""
+    teeth: str = ""
+    feet: str = ""
+    history: str = ""
+    medicines: str = ""
+    insurance: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -117,6 +117,10 @@ horse = Table(
     Column("notes", Text, nullable=False),
     Column("flags", JSON, nullable=False),
     Column("invented", Boolean, nullable=False),
+    *(
+        Column(name, Text, nullable=False, server_default="")
+        for name in ("ueln", "microchip", "vet", "tack", "teeth", "feet", "history", "medicines", "insurance")
+    ),
     Index(None, "name_key", "id"),
 )
 

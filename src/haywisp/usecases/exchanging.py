@@ -10,7 +10,7 @@ from haywisp.record.types import Entry, StoredQuestion, Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
 from haywisp.usecases.errors import AlreadyKept, Refused
-from haywisp.usecases.horse_details import checked
+from haywisp.usecases.horse_details import IDENTIFIERS, TEXTS, checked
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
 from haywisp.usecases.namesakes import horses_called, owners_called, yards_called
 from haywisp.usecases.people import checked_email, checked_name
@@ -80,7 +80,7 @@ def _fit_to_keep(app: App, document: "VisitDocument") -> "VisitDocument":
             problems.append(f"{place}: {str(refusal).rstrip('.')}")
             return None
 
-    details = {name: getattr(horse, name) for name in ("breed", "sex", "work", "notes", "born", "height_cm", "flags")}
+    details = {name: getattr(horse, name) for name in (*TEXTS, *IDENTIFIERS, "born", "height_cm", "flags")}
     owned = tried("owner", lambda: _owner(owner))
     stabled = tried("yard", lambda: replace(yard, name=checked_name(yard.name, "The yard")))
     known = tried("horse", lambda: {"name": checked_name(horse.name, "The horse"), **checked(app, details)})

@@ -1,16 +1,36 @@
 """The details of a horse as they are typed, in the types of the record; refused with a sentence where they can't be."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
+from haywisp.record import BadIdentifier, microchip, ueln
+from haywisp.record.types import INTAKE, Horse
 from haywisp.usecases.app import App
 from haywisp.usecases.errors import Refused
 
 LONGEST_NAME = 120
 LONGEST_NOTE = 4000
+HEADINGS = {
+    "vet": "Vet",
+    "history": "History",
+    "medicines": "Medicines",
+    "tack": "Tack",
+    "teeth": "Teeth",
+    "feet": "Feet",
+    "insurance": "Insurance",
+}
 HEIGHTS_CM = (50.0, 220.0)
 OLDEST_YEARS = 65
-TEXTS = {"breed": LONGEST_NAME, "sex": LONGEST_NAME, "work": LONGEST_NAME, "notes": LONGEST_NOTE}
+TEXTS = {
+    "breed": LONGEST_NAME,
+    "sex": LONGEST_NAME,
+    "work": LONGEST_NAME,
+    "notes": LONGEST_NOTE,
+    **dict.fromkeys(INTAKE, LONGEST_NOTE),
+    "vet": LONGEST_NAME,
+    "insurance": LONGEST_NAME,
+}
+IDENTIFIERS: Mapping[str, Callable[[str], object]] = {"ueln": ueln, "microchip": microchip}
 ABOUT = re.compile(
     r"(?:(?:about|around|approx(?:imately|\.)?|roughly|circa|ca?\.?|~)\s*(\d{4})|(\d{4})\s*(?:\?|or so|ish|approx\.?))",
     re.IGNORECASE,
@@ -22,7 +42,7 @@ def checked(app: App, details: Mapping[str, object], known_notes: str = "") -> d
 
     ``known_notes`` are kept where the details have none: a birth that is only about known adds a line to them.
     """
-    known = {*TEXTS, "born", "height_cm", "flags", "invented"}
+    known = {*TEXTS, *IDENTIFIERS, "born", "height_cm", "flags", "invented"}
     unknown = sorted(set(details) - known)
     if unknown:
         raise Refused(f"A horse has no “{unknown[0]}”. It has: {', '.join(sorted(known))}.")
@@ -30,6 +50,9 @@ def checked(app: App, details: Mapping[str, object], known_notes: str = "") -> d
     for key, longest in TEXTS.items():
         if key in details:
             made[key] = _text(key, details[key], longest)
+    for key, read in IDENTIFIERS.items():
+        if key in details:
+            made[key] = _identifier(read, details[key])
     if "born" in details:
         made["born"], remark = _born(app, details["born"])
         notes = str(made.get("notes", known_notes))
@@ -56,6 +79,28 @@ def _text(key: str, value: object, longest: int) -> str:
     if len(text) > longest:
         raise Refused(f"The horse's {key} is {len(text)} characters long; {longest} is the most.")
     return text
+
+
+def _identifier(read: Callable[[str], object], value: object) -> str:
+    """A life number or a chip's number in its plain form."""
+    text = str(value or "").strip()
+    if not text:
+        return ""
+    try:
+        return str(read(text))
+    except BadIdentifier as bad:
+        raise Refused(str(bad)) from bad
+
+
+def number_words(horse: Horse) -> tuple[tuple[str, str], ...]:
+    """The horse's numbers as they are read aloud, each with its name; none that isn't known."""
+    shown = (("Life number (UELN)", horse.ueln, ueln), ("Microchip", horse.microchip, microchip))
+    return tuple((name, read(text).shown) for name, text, read in shown if text)
+
+
+def told_words(horse: Horse) -> tuple[tuple[str, str], ...]:
+    """What the owner told of the horse, each with its heading, in the order of the form."""
+    return tuple((HEADINGS[key], text) for key in INTAKE if (text := getattr(horse, key)))
 
 
 def _born(app: App, value: object) -> tuple[int | None, str]:

@@ -10,7 +10,7 @@ from haywisp.report.wording import finding_words, place_title
 from haywisp.usecases.app import App
 from haywisp.usecases.basis import basis_of, recorded
 from haywisp.usecases.conclusions import pattern_views, reviewed, verdict_of, verdict_view
-from haywisp.usecases.horse_details import height_words
+from haywisp.usecases.horse_details import height_words, number_words, told_words
 from haywisp.usecases.lookup import by_visit, horse_of, owner_of, yard_of
 from haywisp.usecases.views import HorsePage, HorseRow, Option, Ref, StrandView
 from haywisp.usecases.visit_rows import visit_rows
@@ -76,6 +76,8 @@ def horse_page(app: App, horse_id: str) -> HorsePage:
         owner=owner,
         yard=yard,
         height=height_words(horse.height_cm),
+        numbers=number_words(horse),
+        told=told_words(horse),
         flags=tuple(Option(flag, flag_label(flag, tables)) for flag in horse.flags),
         visits=rows,
         strands=strand_views(visits, entries, tables),

@@ -8,6 +8,7 @@ from typing import Annotated
 from fastapi import Depends, Request
 from starlette.datastructures import FormData
 
+from haywisp.record.types import INTAKE
 from haywisp.usecases import Refused
 from haywisp.web.security import BODY_LIMIT
 
@@ -19,7 +20,7 @@ SINGLE_FIELDS: Mapping[str, tuple[str, ...]] = {
     "note": ("text",),
     "flag": ("flag",),
 }
-HORSE_TEXTS = ("name", "breed", "sex", "born", "height_cm", "work", "notes")
+HORSE_TEXTS = ("name", "breed", "sex", "born", "height_cm", "work", "notes", "ueln", "microchip", *INTAKE)
 WHOSE_TEXTS = (
     "owner_id",
     "owner_name",

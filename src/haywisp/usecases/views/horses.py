@@ -49,6 +49,8 @@ class StrandView:
 class HorsePage:
     """Everything on one horse; ``height`` is in centimetres and hands.
 
+    ``numbers`` are its life number and its chip's, ``told`` what the owner told of it, each with its heading.
+
     The verdict and the patterns are of ``verdict_visit``, the newest visit with entries.
     """
 
@@ -56,6 +58,8 @@ class HorsePage:
     owner: Owner
     yard: Yard
     height: str
+    numbers: tuple[tuple[str, str], ...]
+    told: tuple[tuple[str, str], ...]
     flags: tuple[Option, ...]
     visits: tuple[VisitRow, ...]
     strands: tuple[StrandView, ...]

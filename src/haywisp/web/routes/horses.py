@@ -21,6 +21,15 @@ router = APIRouter(prefix="/horses")
 EMPTY_FORM: dict[str, object] = dict.fromkeys((*HORSE_TEXTS, *WHOSE_TEXTS), "") | {"flags": ()}
 # What a form says where another owner or yard of a name that is kept already is meant.
 NEW = "new"
+# What the owner tells of the horse: the field, its label, and what to ask.
+TOLD_FIELDS = (
+    ("history", "History", "illness, injuries, operations"),
+    ("medicines", "Medicines", "what is given, and until when"),
+    ("tack", "Tack", "saddle and bridle, last fitted"),
+    ("teeth", "Teeth", "last done, and what was found"),
+    ("feet", "Feet", "shod or bare, last done"),
+    ("insurance", "Insurance", "with whom, policy number"),
+)
 LONGEST_SEARCH = 100
 ROWS = 60
 
@@ -148,4 +157,5 @@ def horse_form(
         problem=problem,
         same={one.what: one for one in same},
         new=NEW,
+        told_fields=TOLD_FIELDS,
     )
