@@ -18,6 +18,7 @@ BREATH_S = 2.5
 NEXT_WITHIN = 6
 OPENS_WITHIN = 2
 OTHER_WORDS = 5
+NAMED_ALONE = 4
 RELATIVES = frozenset({"which", "that", "where"})
 WAITING_WITH = frozenset({"i", "'m", "and", "just", "we", "now", "'ll", "then", "so", "here"})
 BREATH_WORDS = 10
@@ -196,11 +197,13 @@ class Attending(Mirroring):
         scene = self.scene
         seen = [m for kind in ("aspect", "sign") for m in scene.mentions.within(kind, clause.first, clause.last)]
         last = max(seen, key=lambda mention: mention.last)
-        named = [(m, s) for m, s in scene.structures(last.last, clause.last) if scene.region(s) != s]
+        limbs = set(scene.lexicon.limb_of.values())
+        named = [(m, s) for m, s in scene.structures(last.last, clause.last) if scene.region(s) != s or s in limbs]
         if not named or named[0][0].first - last.last > NEXT_WITHIN:
             return []
         between = [token.text for token in scene.tokens[last.last : named[0][0].first]]
-        parted = scene.tokens[last.last - 1].mark != "" or bool({"and", "then", "now"} & set(between))
+        taken = any(scene.mentions.within(kind, last.last, named[0][0].first) for kind in ("rough", "weak"))
+        parted = taken or scene.tokens[last.last - 1].mark != "" or bool({"and", "then", "now"} & set(between))
         placed = set(between) & (scene.lexicon.lists["leads-in"] | scene.lexicon.lists["found-places"])
         joined = not between and not parted
         return [] if (placed and not parted) or joined else list(dict.fromkeys(s for _, s in named))
@@ -269,7 +272,8 @@ class Attending(Mirroring):
         named = [s for _, s in self.scene.structures(clause.first, cues[0] if cues else clause.first)]
         muscles = [s for s in named if self.scene.region(s) != s]
         words = self.scene.words(clause)
-        told_of = "there" in words or words[0] in RELATIVES
+        bare = not cues and len(words) <= NAMED_ALONE
+        told_of = "there" in words or words[0] in RELATIVES or bare
         if not named and self._awaited(clause) is None and told_of:
             told = self.scene.structures(cues[0] if cues else clause.first, clause.last)
             muscles = [s for _, s in told if self.scene.region(s) != s]

@@ -13,6 +13,8 @@ NAMED_LATER_S = 15.0
 PULLED = {"sustained-pressure", "compression", "passive-stretch", "muscle-squeezing"}
 LIMB_MOVED = {"passive-stretch", "passive-mobilisation"}
 SWUNG = {"rocking", "passive-mobilisation"}
+OBJECTS = frozenset({"it", "that", "this", "them"})
+BESIDE = frozenset({"under", "below", "beside", "above", "near", "against"})
 LEGS = frozenset({"leg", "foot", "limb"})
 SINGLED_S = 6.0
 TOOL_WORDS = 4
@@ -84,7 +86,8 @@ class Hands(Repeating):
         targets, first = scene.targets(clause.first, clause.last)
         if not targets and latest is not None:
             targets = scene.part_meant(clause.first, clause.last, latest.structures)
-        if targets and (self._describes(clause, targets) or self._only_stretch(clause, techniques, said)):
+        apart = self._only_stretch(clause, techniques, said) or self._along_it(clause, techniques)
+        if targets and (self._describes(clause, targets) or apart):
             targets, first = [], None
         self.hint = []
         same = scene.has("same", clause, "structure")
@@ -103,6 +106,16 @@ class Hands(Repeating):
         awaited = self._awaited(clause)
         muscle = awaited is not None and any(self.scene.region(s) != s for s in awaited.structures)
         return muscle or self._model(techniques[0].id, [], said) is not None
+
+    def _along_it(self, clause: Clause, techniques: Sequence[Mention]) -> bool:
+        """Whether "it" is worked and a place only tells where along it ("kneading it along, just under the crest")."""
+        if not techniques or self._awaited(clause) is None:
+            return False
+        place = techniques[0].last
+        own = self.scene.tokens[place].text if place < clause.last else ""
+        named = self.scene.structures(place, clause.last)
+        lead = [token.text for token in self.scene.tokens[place + 1 : named[0][0].first]] if named else []
+        return own in OBJECTS and bool(BESIDE & set(lead))
 
     def _call_off(self, clause: Clause) -> None:
         """Take back a bout that was only announced and is declined before any work ("… so skip that")."""
