@@ -72,3 +72,17 @@ def test_an_exact_name_comes_before_one_that_holds_it() -> None:
 @pytest.mark.parametrize("text", ["", "   ", "zebra crossing"])
 def test_find_nothing(text: str) -> None:
     assert find(load_tables(), text) == ()
+
+
+def test_formulas_scales_and_vital_signs_are_said_in_words() -> None:
+    tables = load_tables()
+    (formula,) = describe(tables, "staniar-thoroughbred")
+    assert dict(formula.lines)["terms"].startswith("girth^2 × body length / 12.5664; knee circumference^2 × ")
+    assert dict(formula.lines)["pieces"] == "from 0: × 1093 +0; from 0.27: × 984 +24"
+    assert "error" not in dict(formula.lines)
+    (scale,) = describe(tables, "ridden-pain")
+    assert "from 8: 8 or more of 24" in dict(scale.lines)["bands"]
+    assert "[flag ridden-pain-signs]" in dict(scale.lines)["bands"]
+    (sign,) = (one for one in describe(tables, "gut-sounds") if one.table == "vital_signs")
+    assert dict(sign.lines)["alarms"] == "below 1 quarters: flag unwell"
+    assert dict(sign.lines)["what single pages print"] == "4 to 4 quarters"

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from haywisp.knowledge import KnowledgeFault, load_tables
+from haywisp.knowledge import KnowledgeFault, load_tables, load_weight_formulas
 from haywisp.knowledge.loading import DATA
 
 
@@ -97,3 +97,11 @@ def test_bytes_that_are_no_text_are_named(folder: Path) -> None:
     (folder / "signs.toml").write_bytes(b"\xff\xfe")
     with pytest.raises(KnowledgeFault, match=r"signs\.toml: it is not readable TOML"):
         load_tables("en", folder)
+
+
+def test_the_formulas_of_weight_can_be_read_alone(folder: Path) -> None:
+    assert load_weight_formulas() == load_tables().weight_formulas
+    path = folder / "weight_formulas.toml"
+    path.write_text(path.read_text(encoding="utf-8").replace("divisor = 11900", "divisor = -1"), encoding="utf-8")
+    with pytest.raises(KnowledgeFault, match=r"weight_formulas\.toml, row 'carroll-huntington'"):
+        load_weight_formulas(folder)

@@ -58,7 +58,7 @@ def test_a_file_begins_with_its_purpose_and_units(path: Path) -> None:
 
 @pytest.mark.parametrize("name", TABLES)
 def test_the_source_of_every_row_is_of_a_known_sort(tables: Tables, name: str) -> None:
-    sorts = ("common practice", "from memory", "wikivet", "taught position", "et al.", " 20")
+    sorts = ("common practice", "from memory", "wikivet", "taught position", "et al.", "secondary", " 19", " 20")
     for row in getattr(tables, name).values():
         assert any(sort in row.source.lower() for sort in sorts), (row.id, row.source)
 

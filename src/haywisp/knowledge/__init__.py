@@ -1,10 +1,22 @@
-"""What is known before anyone speaks: structures, techniques, signs, cautions, patterns and exercises, with sources."""
+"""What is known before anyone speaks: structures, techniques, signs, cautions, patterns, scales, with sources."""
 
 from haywisp.knowledge.errors import KnowledgeFault
 from haywisp.knowledge.fit import covers, fits
 from haywisp.knowledge.listing import Description, describe, find, ids
-from haywisp.knowledge.loading import load_tables
+from haywisp.knowledge.loading import load_tables, load_weight_formulas
 from haywisp.knowledge.places import REGION_PARTS, TOGETHER, inside, is_usual
+from haywisp.knowledge.scale_types import (
+    Alarm,
+    Band,
+    Level,
+    Piece,
+    Scale,
+    ScaleLimits,
+    Spread,
+    Term,
+    VitalSign,
+    WeightFormula,
+)
 from haywisp.knowledge.types import (
     ActionKind,
     Aspect,
@@ -25,7 +37,9 @@ __all__ = [
     "REGION_PARTS",
     "TOGETHER",
     "ActionKind",
+    "Alarm",
     "Aspect",
+    "Band",
     "Caution",
     "Description",
     "Evidence",
@@ -33,12 +47,20 @@ __all__ = [
     "Flag",
     "KnowledgeFault",
     "Language",
+    "Level",
     "Pattern",
+    "Piece",
+    "Scale",
+    "ScaleLimits",
     "Sign",
+    "Spread",
     "Structure",
     "Tables",
     "Technique",
+    "Term",
     "Trigger",
+    "VitalSign",
+    "WeightFormula",
     "covers",
     "describe",
     "find",
@@ -47,4 +69,5 @@ __all__ = [
     "inside",
     "is_usual",
     "load_tables",
+    "load_weight_formulas",
 ]

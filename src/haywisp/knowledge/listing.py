@@ -17,6 +17,9 @@ TABLES = (
     "patterns",
     "exercises",
     "flags",
+    "weight_formulas",
+    "scales",
+    "vital_signs",
 )
 LABELS = {
     "nerve": "nerve supply",
@@ -27,6 +30,9 @@ LABELS = {
     "hold_s": "hold in seconds",
     "asks": "question to the owner",
     "says": "what is seen",
+    "more": "a higher score has",
+    "reliability": "agreement between raters (ICC)",
+    "spread": "what single pages print",
 }
 # Said elsewhere in the description, or (spoken) written for the narration's grammar rather than for a reader.
 _UNSAID = {"id", "name", "source", "spoken"}
@@ -113,8 +119,8 @@ def _text(tables: Tables, name: str, value: object) -> str:
         return "; ".join(f"{key.replace(':', ' ')} {item:g}" for key, item in value.items())
     if isinstance(value, tuple):
         inside = [_part(tables, item) if is_dataclass(item) else _text(tables, name, item) for item in value]
-        return ("; " if name in {"triggers", "evidence"} else ", ").join(inside)
-    return str(value)
+        return ("; " if any(is_dataclass(item) for item in value) else ", ").join(inside)
+    return "" if value is None else str(value)
 
 
 def _part(tables: Tables, part: object) -> str:

@@ -1,15 +1,17 @@
 """Read the knowledge tables and the words of one language from TOML."""
 
 import tomllib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from functools import cache, partial
 from pathlib import Path
 from types import MappingProxyType
 from typing import TypeVar
 
 from haywisp.knowledge.errors import KnowledgeFault
+from haywisp.knowledge.flaws import Flaw
 from haywisp.knowledge.kept import toml_of
 from haywisp.knowledge.rows import row_of
+from haywisp.knowledge.scale_types import Scale, VitalSign, WeightFormula
 from haywisp.knowledge.types import (
     ActionKind,
     Aspect,
@@ -23,7 +25,7 @@ from haywisp.knowledge.types import (
     Tables,
     Technique,
 )
-from haywisp.knowledge.validation import flaws_of
+from haywisp.knowledge.validation import flaws_of, formula_flaws
 
 DATA = Path(__file__).parent / "data"
 Forms = Mapping[str, list[str]]
@@ -52,14 +54,31 @@ def load_tables(language: str = "en", folder: Path | None = None, kept_in: Path 
         patterns=_table(Pattern, folder, "patterns", read),
         exercises=_table(Exercise, folder, "exercises", read),
         flags=_table(Flag, folder, "flags", read),
+        weight_formulas=_table(WeightFormula, folder, "weight_formulas", read),
+        scales=_table(Scale, folder, "scales", read),
+        vital_signs=_table(VitalSign, folder, "vital_signs", read),
         language=words,
     )
-    flaws = flaws_of(tables)
+    _refuse(flaws_of(tables))
+    return tables
+
+
+@cache
+def load_weight_formulas(folder: Path | None = None) -> Mapping[str, WeightFormula]:
+    """The formulas of body weight alone, checked: one small file, for who needs no other table.
+
+    Raises KnowledgeFault as :func:`load_tables` does.
+    """
+    table = _table(WeightFormula, folder or DATA, "weight_formulas", partial(_parsed, kept_in=None))
+    _refuse(formula_flaws(table))
+    return table
+
+
+def _refuse(flaws: Sequence[Flaw]) -> None:
     if flaws:
         first, more = flaws[0], len(flaws) - 1
         rest = f" ({more} more {'fault follows' if more == 1 else 'faults follow'}.)" if more else ""
         raise KnowledgeFault(first.file, first.row, first.wrong + rest)
-    return tables
 
 
 def _parsed(path: Path, name: str, kept_in: Path | None) -> dict[str, object]:

@@ -6,6 +6,7 @@ from types import MappingProxyType
 from typing import Any, TypeVar, get_type_hints
 
 from haywisp.knowledge.errors import KnowledgeFault
+from haywisp.knowledge.scale_types import Alarm, Band, Level, Piece, ScaleLimits, Spread, Term
 from haywisp.knowledge.types import Evidence, Trigger
 
 Row = TypeVar("Row")
@@ -63,12 +64,15 @@ def _parts(part: type[Any]) -> Callable[[object], tuple[Any, ...]]:
 _READERS: Mapping[object, Callable[[object], object]] = {
     str: _text,
     float: _number,
+    float | None: _number,
     int: _whole,
     bool: _yes_or_no,
     tuple[str, ...]: _texts,
     Mapping[str, float]: _numbers,
-    tuple[Trigger, ...]: _parts(Trigger),
-    tuple[Evidence, ...]: _parts(Evidence),
+    **{
+        tuple[part, ...]: _parts(part)  # type: ignore[valid-type]
+        for part in (Trigger, Evidence, Term, Piece, Level, Band, ScaleLimits, Spread, Alarm)
+    },
 }
 
 

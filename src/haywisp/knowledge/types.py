@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from haywisp.knowledge.scale_types import Scale, VitalSign, WeightFormula
+
 
 @dataclass(frozen=True, slots=True)
 class Structure:
@@ -228,3 +230,6 @@ class Tables:
     exercises: Mapping[str, Exercise]
     language: Language
     flags: Mapping[str, Flag] = field(default_factory=dict)
+    weight_formulas: Mapping[str, WeightFormula] = field(default_factory=dict)
+    scales: Mapping[str, Scale] = field(default_factory=dict)
+    vital_signs: Mapping[str, VitalSign] = field(default_factory=dict)

@@ -6,6 +6,8 @@ from typing import TypeVar
 from haywisp.knowledge.fit import fits
 from haywisp.knowledge.flaws import PRESSURES, Flaw, among, blank, known, places, value_known, within
 from haywisp.knowledge.rules import action_wrong, caution_wrong, exercise_wrong, flag_wrong, pattern_wrong
+from haywisp.knowledge.scale_rules import scale_wrong, vital_sign_wrong, weight_formula_wrong
+from haywisp.knowledge.scale_types import WeightFormula
 from haywisp.knowledge.types import Aspect, Sign, Structure, Tables, Technique
 
 Row = TypeVar("Row")
@@ -32,17 +34,29 @@ def flaws_of(tables: Tables) -> tuple[Flaw, ...]:
         *_flaws("patterns", tables.patterns, tables, pattern_wrong),
         *_flaws("exercises", tables.exercises, tables, exercise_wrong),
         *_flaws("flags", tables.flags, tables, flag_wrong),
+        *formula_flaws(tables.weight_formulas),
+        *_flaws("scales", tables.scales, tables, scale_wrong),
+        *_flaws("vital_signs", tables.vital_signs, tables, vital_sign_wrong),
     )
+
+
+def formula_flaws(table: Mapping[str, WeightFormula]) -> tuple[Flaw, ...]:
+    """Every mistake in the formulas of body weight, which lean on no other table."""
+    return tuple(_row_flaws("weight_formulas", table, weight_formula_wrong))
 
 
 def _flaws(
     name: str, table: Mapping[str, Row], tables: Tables, wrong: Callable[[Row, Tables], Iterator[str]]
 ) -> Iterator[Flaw]:
+    return _row_flaws(name, table, lambda row: wrong(row, tables))
+
+
+def _row_flaws(name: str, table: Mapping[str, Row], wrong: Callable[[Row], Iterator[str]]) -> Iterator[Flaw]:
     file = f"{name}.toml"
     if not table:
         yield Flaw(file, "", "it has no rows.")
     for row_id, row in table.items():
-        for sentence in (*blank(row, "name", "source"), *wrong(row, tables)):
+        for sentence in (*blank(row, "name", "source"), *wrong(row)):
             yield Flaw(file, row_id, sentence)
 
 
