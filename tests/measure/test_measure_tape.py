@@ -2,7 +2,15 @@
 
 import pytest
 
-from haywisp.measure import BadReading, Quantity, above_crest_mark, neck_to_height_ratio, weight_from_tape
+from haywisp.measure import (
+    BadReading,
+    Quantity,
+    above_crest_mark,
+    girth_mark,
+    girth_to_height_ratio,
+    neck_to_height_ratio,
+    weight_from_tape,
+)
 
 INCH_CM = 2.54
 POUND_KG = 0.45359237
@@ -58,3 +66,25 @@ def test_the_mark_itself_is_not_above_the_mark(pony: bool, mark: float) -> None:
     """Marks 0.63 and 0.68, verified on a University of Minnesota page, are exclusive."""
     assert not above_crest_mark(Quantity(mark, "1", None, "given", "test"), pony=pony)
     assert above_crest_mark(Quantity(mark + 1e-9, "1", None, "given", "test"), pony=pony)
+
+
+@pytest.mark.parametrize(
+    ("ratio", "pony", "mark"),
+    [
+        # Marks from MEMORY: horse 1.26 and 1.29, pony 1.33 and 1.38; no source was found.
+        (1.26, False, ""),
+        (1.261, False, "overweight"),
+        (1.291, False, "obese"),
+        (1.291, True, ""),
+        (1.331, True, "overweight"),
+        (1.381, True, "obese"),
+    ],
+)
+def test_girth_against_height(ratio: float, pony: bool, mark: str) -> None:
+    assert girth_mark(girth_to_height_ratio(150 * ratio, 150), pony=pony) == mark
+
+
+def test_girth_against_height_says_that_it_is_remembered() -> None:
+    assert girth_to_height_ratio(195, 150).source == "from memory"
+    with pytest.raises(BadReading, match="withers height of 15"):
+        girth_to_height_ratio(195, 15)
