@@ -149,7 +149,7 @@ def test_a_table_whose_limits_were_mended_does_not_change_old_scores() -> None:
 
 
 def test_six_places_of_the_face_are_summed() -> None:
-    """Horse Grimace Scale: six units VERIFIED; 0, 1 or 2 each, 0 to 12 and no cut-off from MEMORY."""
+    """Horse Grimace Scale: six units VERIFIED; 0, 1 or 2 each on secondary pages; no cut-off from MEMORY."""
     worst = [given_score(FACE, 2, site=site) for site in FACE.parts]
     total = combined(FACE, worst)
     assert (total.value, total.minimum, total.maximum) == (12, 0, 12)
