@@ -140,3 +140,19 @@ def test_a_reading_that_is_none_keeps_what_was_typed(app: App, client: httpx.Cli
 def test_a_visit_that_is_not_there_has_no_questions(client: httpx.Client) -> None:
     assert client.post("/visits/none/asked", data={}).status_code == 404
     assert client.get("/visits/none/tape", params={"girth": "180", "length": "160"}).status_code == 404
+
+
+def test_a_vital_sign_is_kept_and_holds_the_gate(app: App, client: httpx.Client) -> None:
+    visit_id = a_visit(app)
+    sent = client.post(f"/visits/{visit_id}/readings", data={"what": "temperature", "value": "39,4"})
+    assert (sent.status_code, sent.headers["location"]) == (303, f"/visits/{visit_id}#readings")
+    page = words(client.get(f"/visits/{visit_id}").text)
+    assert "Rectal temperature: 39.4 °C" in page and "Before touching: vet first" in page
+
+
+def test_a_refused_reading_is_shown_again_as_it_was_typed(app: App, client: httpx.Client) -> None:
+    visit_id = a_visit(app)
+    answer = client.post(f"/visits/{visit_id}/readings", data={"what": "body-condition", "value": "12"})
+    assert answer.status_code == 422
+    assert "outside" in words(answer.text)
+    assert 'value="12"' in answer.text and '<option value="body-condition" selected>' in answer.text

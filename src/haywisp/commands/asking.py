@@ -7,7 +7,7 @@ import typer
 
 from haywisp.commands.horses import Json
 from haywisp.commands.opening import opened
-from haywisp.commands.output import as_json, heading, say, table
+from haywisp.commands.output import as_json, heading, items, say, table
 from haywisp.commands.visits import Visit
 
 if TYPE_CHECKING:
@@ -79,3 +79,42 @@ def _print_questions(page: "AskPage") -> None:
             table(("Flag", "Question", "Answer"), ((one.flag, one.text, answers[one.yes]) for one in questions), "")
     say()
     say(page.told or "Nothing is answered yet. Answer with --yes FLAG for each yes, or with --no-to-all.")
+
+
+def reading(
+    context: typer.Context,
+    visit: Visit,
+    what: Annotated[str, typer.Argument(help="A vital sign or a scale, such as temperature or body-condition.")] = "",
+    value: Annotated[str, typer.Argument(help="What was read or scored: 38.2, “101 F”, 5.")] = "",
+    site: Annotated[str, typer.Option(help="The part, of a scale that is scored in parts.")] = "",
+    side: Annotated[str, typer.Option(help="left or right, where one side is scored.")] = "",
+    observer: Annotated[str, typer.Option(help="Who looked and felt; the practitioner unless told.")] = "",
+    json: Json = False,
+) -> None:
+    """Keep a vital sign or a score with its limits; without one, list what is kept and what can be."""
+    from haywisp.usecases.naming import visit_named
+    from haywisp.usecases.readings import choices, keep_reading, readings
+    from haywisp.usecases.visits import visit_page
+
+    with opened(context) as app:
+        visit_id = visit_named(app, visit).id
+        if what:
+            kept = keep_reading(app, visit_id, what, value, site=site, side=side, observer=observer)
+            verdict = visit_page(app, visit_id).at_start.name
+        listed, known = readings(app, visit_id), choices(app.tables())
+    if json:
+        as_json(kept if what else {"kept": listed, "choices": known})
+        return
+    if what:
+        say(f"Kept. {kept.sentence}.")
+        items(kept.says)
+        say(f"Before touching: {verdict[:1].lower()}{verdict[1:]}.")
+        return
+    heading("Kept")
+    table(("Reading", "What it says"), ((one.sentence, " ".join(one.says)) for one in listed), "Nothing yet.")
+    heading("What can be read")
+    table(
+        ("Name", "", "Range", "Parts"),
+        ((one.id, one.name, one.range, ", ".join(part.value for part in one.parts)) for one in known),
+        "Nothing.",
+    )

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from math import isfinite
 
 from haywisp.record.types import VET_AGREES, VET_SAYS_WAIT
 
@@ -13,10 +14,13 @@ FIELDS: Mapping[str, tuple[str, ...]] = {
     "action": ("kind",),
     "note": ("text", "kind"),
     "flag": ("flag",),
+    "reading": ("what", "value", "unit", "low", "high", "site", "side", "observer", "error"),
 }
 #: Fields that may stay open because they were not said; a note of no special kind has none.
-OPEN = frozenset({"side", "passes", "pressure", "note kind"})
+OPEN = frozenset({"side", "passes", "pressure", "low", "high", "site", "error", "note kind"})
 NOTE_KINDS = frozenset({VET_AGREES, VET_SAYS_WAIT})
+NUMBERS = frozenset({"value", "low", "high", "error"})
+LONGEST_WORD = 200
 MOST_PASSES = 1000
 LONGEST_NOTE = 20_000
 
@@ -31,6 +35,7 @@ class Allowed:
     aspects: Mapping[str, frozenset[str]]
     actions: frozenset[str]
     flags: frozenset[str] = frozenset()
+    readings: frozenset[str] = frozenset()
     sides: frozenset[str] = frozenset({"left", "right", "both"})
     pressures: frozenset[str] = frozenset({"light", "moderate", "firm"})
 
@@ -66,12 +71,25 @@ def _problem(part: str, name: str, body: Mapping[str, object], allowed: Allowed)
         return ""
     if part == "note" and name == "kind":
         return _one_of("kind of note", value, NOTE_KINDS)
+    if part == "reading":
+        return _reading(name, value, allowed)
     if name == "value":
         aspect = body.get("aspect")
         values = allowed.aspects.get(aspect, frozenset()) if isinstance(aspect, str) else frozenset()
         # An unknown aspect is already said; its values can't be judged.
         return _one_of(f"value of {aspect}", value, values) if values else ""
     return CHECKS[name](value, allowed)
+
+
+def _reading(name: str, value: object, allowed: Allowed) -> str:
+    if name == "what":
+        return _one_of("scale or sign", value, allowed.readings)
+    if name == "side":
+        return _one_of("side", value, allowed.sides)
+    if name in NUMBERS:
+        sound = isinstance(value, int | float) and not isinstance(value, bool) and isfinite(value)
+        return "" if sound else f"The {name} of a reading must be a number; “{value}” is none."
+    return "" if isinstance(value, str) and len(value) <= LONGEST_WORD else f"The {name} of this reading can't be read."
 
 
 def _structures(value: object, allowed: Allowed) -> str:

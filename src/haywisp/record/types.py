@@ -149,7 +149,8 @@ class Entry:
     """One version of one thing that was said, seen or measured.
 
     ``thread`` stays the same when an entry is superseded and ``version`` counts up from 1. ``part`` is ``bout``,
-    ``finding``, ``response``, ``action``, ``note`` or ``flag`` (a red flag); ``body`` holds its fields in plain values;
+    ``finding``, ``response``, ``action``, ``note``, ``flag`` (a red flag) or ``reading`` (of a scale or a vital sign);
+    ``body`` holds its fields in plain values;
     ``first_word`` and ``last_word`` (excluded) index the narration's words, -1 where it was added by hand. ``status``
     is ``proposed``, ``accepted``, ``corrected`` or ``rejected``.
     """

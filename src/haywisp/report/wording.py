@@ -162,12 +162,27 @@ def _flag(body: Body, tables: Tables, reader: Reader) -> str:
     return cap(row.name if row else humanised(flag))
 
 
+def _reading(body: Body, tables: Tables, reader: Reader) -> str:
+    what, site, side = _text(body, "what"), _text(body, "site"), _text(body, "side")
+    row = tables.scales.get(what) or tables.vital_signs.get(what)
+    name = cap(row.name if row else humanised(what))
+    value, unit, low, high = (body.get(field) for field in ("value", "unit", "low", "high"))
+    told = f"{value:g}" if isinstance(value, int | float) else str(value)
+    if what in tables.scales:
+        told += f" on {low:g} to {high:g}" if isinstance(low, int | float) and isinstance(high, int | float) else ""
+    elif unit:
+        told += f" {unit}"
+    where = ", ".join(filter(None, [site, side]))
+    return f"{name}{f' ({where})' if where else ''}: {told}"
+
+
 _WRITERS: Mapping[str, Callable[[Body, Tables, Reader], str]] = {
     "bout": _bout,
     "finding": _finding,
     "response": _response,
     "action": _action,
     "flag": _flag,
+    "reading": _reading,
 }
 
 

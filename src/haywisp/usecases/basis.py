@@ -98,9 +98,14 @@ def recorded(entries: Sequence[Entry]) -> bool:
     return any(not beforehand(entry) for entry in standing(entries))
 
 
+BEFOREHAND = frozenset({"flag", "note", "reading"})
+
+
 def beforehand(entry: Entry) -> bool:
-    """Whether an entry is of what was asked and told before touching: red flags and notes by hand, of no moment."""
-    return is_vet_word(entry) or (entry.part in {"flag", "note"} and entry.first_word < 0 and not entry.time_s)
+    """Whether an entry is of what was asked and read before touching: red flags, notes and readings, of no moment."""
+    return is_vet_word(entry) or (
+        entry.part in {"flag", "note", "reading"} and entry.first_word < 0 and not entry.time_s
+    )
 
 
 def for_next(entries: Sequence[Entry]) -> list[Entry]:

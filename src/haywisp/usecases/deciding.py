@@ -39,6 +39,7 @@ def allowed_of(tables: Tables) -> Allowed:
         aspects={key: frozenset(aspect.values) for key, aspect in tables.aspects.items()},
         actions=frozenset(tables.actions),
         flags=frozenset(tables.flags),
+        readings=frozenset({*tables.scales, *tables.vital_signs}),
     )
 
 

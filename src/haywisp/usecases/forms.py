@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from haywisp.knowledge.types import Tables
-from haywisp.record.bodies import FIELDS, MOST_PASSES
+from haywisp.record.bodies import FIELDS, MOST_PASSES, NUMBERS
 from haywisp.report.wording import finding_words
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.views import Option, OptionGroup, Vocabulary
@@ -46,7 +46,9 @@ def plain(part: str, changes: Mapping[str, object]) -> dict[str, object]:
     if not known or unknown:
         what = unknown[0] if known else part
         raise Refused(f"A {part} has no “{what}”. It has: {', '.join(known) or 'nothing'}.")
-    return {name: _plain(name, value) for name, value in changes.items()}
+    return {
+        name: _reading(name, value) if part == "reading" else _plain(name, value) for name, value in changes.items()
+    }
 
 
 def _plain(name: str, value: object) -> object:
@@ -59,6 +61,17 @@ def _plain(name: str, value: object) -> object:
     if name in {"side", "pressure"}:
         return None if text.lower() in NONE else text
     return text
+
+
+def _reading(name: str, value: object) -> object:
+    """A field of a reading; what is a number is read as one where it can be."""
+    if name not in NUMBERS or isinstance(value, int | float):
+        return value if value != "" else None
+    text = str(value or "").strip().replace(",", ".")
+    try:
+        return float(text) if text else None
+    except ValueError:
+        raise Refused(f"“{text[:40]}” should be a number.") from None
 
 
 def _passes(text: str) -> int | None:

@@ -14,6 +14,7 @@ PARTS: Mapping[str, str] = {
     "action": "For after",
     "note": "Note",
     "flag": "Red flag",
+    "reading": "Reading",
 }
 STATUSES: Mapping[str, str] = {
     "proposed": "to be reviewed",

@@ -19,6 +19,7 @@ SINGLE_FIELDS: Mapping[str, tuple[str, ...]] = {
     "action": ("kind",),
     "note": ("text",),
     "flag": ("flag",),
+    "reading": ("value",),
 }
 HORSE_TEXTS = ("name", "breed", "sex", "born", "height_cm", "work", "notes", "ueln", "microchip", *INTAKE)
 WHOSE_TEXTS = (

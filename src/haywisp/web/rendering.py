@@ -18,6 +18,7 @@ PART_SYMBOLS = {
     "action": "arrow",
     "note": "pencil",
     "flag": "warning",
+    "reading": "pencil",
 }
 STATUS_SYMBOLS = {"proposed": "open", "accepted": "tick", "corrected": "pencil", "rejected": "cross"}
 

@@ -165,3 +165,25 @@ class Counts:
     rejected: int
     acceptable: int
     open_questions: int
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingChoice:
+    """A scale or vital sign that can be read: its range in words, how it is read, and its parts if it has some."""
+
+    id: str
+    name: str
+    range: str
+    how: str
+    parts: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingView:
+    """A reading that is kept: in a sentence, and what the tables say of it."""
+
+    thread: str
+    what: str
+    sentence: str
+    says: tuple[str, ...]
+    observer: str

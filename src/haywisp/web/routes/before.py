@@ -1,10 +1,11 @@
-"""Before touching: today's questions, and what a tape tells."""
+"""Before touching: today's questions, vital signs and scores, and what a tape tells."""
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
 from haywisp.errors import HaywispError
 from haywisp.usecases import asking, measuring
+from haywisp.usecases import readings as use_readings
 from haywisp.usecases import said as said_use
 from haywisp.web.forms import Form, text_of, texts_of
 from haywisp.web.rendering import go_to
@@ -22,6 +23,17 @@ def keep_answers(request: Request, app: Wired, visit_id: str, form: Form) -> Res
     except HaywispError as error:
         return visit_page(app, visit_id, status=422, asked={"yes": yes, "agreement": agreement, "problem": str(error)})
     return go_to(request, f"/visits/{visit_id}#before")
+
+
+@router.post("/readings")
+def keep_reading(request: Request, app: Wired, visit_id: str, form: Form) -> Response:
+    """A vital sign or a score, kept with the visit; what it means for the work is told above it."""
+    filled = {name: text_of(form, name)[:80] for name in ("what", "value", "site", "side")}
+    try:
+        use_readings.keep_reading(app, visit_id, **filled)
+    except HaywispError as error:
+        return visit_page(app, visit_id, status=422, reading=filled | {"problem": str(error)})
+    return go_to(request, f"/visits/{visit_id}#readings")
 
 
 @router.get("/tape")

@@ -12,6 +12,7 @@ from haywisp.usecases import visits as use
 from haywisp.usecases.asking import ask_page
 from haywisp.usecases.listening import LARGEST_FILE
 from haywisp.usecases.origins import origins
+from haywisp.usecases.readings import choices, readings
 from haywisp.usecases.recordings import is_sound
 from haywisp.web.failures import status_of
 from haywisp.web.forms import Form, day_of, text_of, whole_number
@@ -83,11 +84,12 @@ def visit_page(
     asked: Mapping[str, object] | None = None,
     tape: Mapping[str, object] | None = None,
     vet: Mapping[str, object] | None = None,
+    reading: Mapping[str, object] | None = None,
 ) -> Response:
     """The front page of a visit; after a refusal with what was pasted and why it was refused.
 
-    ``asked`` is a refused form of today's questions, ``vet`` one of what the vet answered, and ``tape`` what was read
-    from a tape with what it tells.
+    ``asked`` is a refused form of today's questions, ``vet`` one of what the vet answered, ``reading`` one of a vital
+    sign or a score, and ``tape`` what was read from a tape with what it tells.
     """
     view = use.visit_page(app, visit_id)
     return page(
@@ -107,5 +109,8 @@ def visit_page(
         asked=asked,
         tape=tape,
         vet=vet,
+        reading=reading,
+        readings=readings(app, visit_id),
+        reading_choices=choices(app.tables()),
         origins=origins(app, view.at_start, view.verdict),
     )
