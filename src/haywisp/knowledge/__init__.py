@@ -1,6 +1,8 @@
 """What is known before anyone speaks: structures, techniques, signs, cautions, patterns, scales, with sources."""
 
 from haywisp.knowledge.errors import KnowledgeFault
+from haywisp.knowledge.figure import Figure, Landmark, Part, Shape, Stroke
+from haywisp.knowledge.figure_reading import load_figure
 from haywisp.knowledge.fit import covers, fits
 from haywisp.knowledge.listing import Description, describe, find, ids
 from haywisp.knowledge.loading import load_tables, load_weight_formulas
@@ -44,16 +46,21 @@ __all__ = [
     "Description",
     "Evidence",
     "Exercise",
+    "Figure",
     "Flag",
     "KnowledgeFault",
+    "Landmark",
     "Language",
     "Level",
+    "Part",
     "Pattern",
     "Piece",
     "Scale",
     "ScaleLimits",
+    "Shape",
     "Sign",
     "Spread",
+    "Stroke",
     "Structure",
     "Tables",
     "Technique",
@@ -68,6 +75,7 @@ __all__ = [
     "ids",
     "inside",
     "is_usual",
+    "load_figure",
     "load_tables",
     "load_weight_formulas",
 ]

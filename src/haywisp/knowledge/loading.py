@@ -42,7 +42,7 @@ def load_tables(language: str = "en", folder: Path | None = None, kept_in: Path 
     Raises KnowledgeFault with the file, the row and what is wrong.
     """
     folder = folder or DATA
-    read = partial(_parsed, kept_in=kept_in)
+    read = partial(parsed, kept_in=kept_in)
     words = _language(folder, language, read)
     tables = Tables(
         structures=_spoken(Structure, folder, "structures", words, read),
@@ -81,7 +81,8 @@ def _refuse(flaws: Sequence[Flaw]) -> None:
         raise KnowledgeFault(first.file, first.row, first.wrong + rest)
 
 
-def _parsed(path: Path, name: str, kept_in: Path | None) -> dict[str, object]:
+def parsed(path: Path, name: str, kept_in: Path | None) -> dict[str, object]:
+    """The entries of one TOML file; ``name`` is what a KnowledgeFault calls it."""
     try:
         return toml_of(path.read_bytes(), name, kept_in)
     except FileNotFoundError:

@@ -7,6 +7,7 @@ from haywisp.knowledge.types import Tables
 from haywisp.narration.types import Narration
 from haywisp.report.marks import AnswerMark, BoutMark, Marks, marks_of_narration
 from haywisp.report.phrases import Phrases, table
+from haywisp.report.svg import child, legal
 from haywisp.report.wording import mmss
 
 WIDTH = 520.0
@@ -48,8 +49,8 @@ def narration_svg(narration: Narration, tables: Tables, *, prefix: str = "timeli
             "fill": "currentColor",
         },
     )
-    _child(svg, "title", words["title"], id=f"{prefix}-title")
-    _child(svg, "desc", _described(marks, words), id=f"{prefix}-desc")
+    child(svg, "title", words["title"], id=f"{prefix}-title")
+    child(svg, "desc", _described(marks, words), id=f"{prefix}-desc")
     svg.append(_patterns(prefix))
     lanes = [words["settling"], words["guarding"], *[name for _, name in rows]]
     _lanes(svg, lanes, scale)
@@ -59,7 +60,7 @@ def narration_svg(narration: Narration, tables: Tables, *, prefix: str = "timeli
     for bout in marks.bouts:
         svg.append(_bout(bout, order[bout.row], scale, prefix))
     if not marks.bouts:
-        _child(svg, "text", words["none"], x=f"{GUTTER:g}", y=f"{_middle(2) + 4:g}")
+        child(svg, "text", words["none"], x=f"{GUTTER:g}", y=f"{_middle(2) + 4:g}")
     _axis(svg, scale, _middle(len(lanes) - 1) + LANE / 2)
     _legend(svg, words, prefix, height - 28)
     return ET.tostring(svg, encoding="unicode")
@@ -84,17 +85,6 @@ def _middle(lane: int) -> float:
     return TOP + LANE * lane + LANE / 2
 
 
-def _child(parent: ET.Element, tag: str, text: str = "", **attributes: str) -> ET.Element:
-    element = ET.SubElement(parent, tag, {key.replace("_", "-"): value for key, value in attributes.items()})
-    element.text = _legal(text) or None
-    return element
-
-
-def _legal(text: str) -> str:
-    """Without the control characters that XML cannot hold."""
-    return "".join(char for char in text if char in "\t\n" or (ord(char) >= 32 and not 0xD800 <= ord(char) <= 0xDFFF))
-
-
 def _described(marks: Marks, words: Phrases) -> str:
     settled = sum(answer.direction == "settling" for answer in marks.answers)
     guarded = len(marks.answers) - settled
@@ -115,9 +105,9 @@ def _patterns(prefix: str) -> ET.Element:
 def _lanes(svg: ET.Element, names: Sequence[str], scale: _Scale) -> None:
     for lane, name in enumerate(names):
         y = _middle(lane)
-        _child(svg, "text", name, x=f"{GUTTER - 8:g}", y=f"{y + 4:g}", text_anchor="end", **_fitted(name))
+        child(svg, "text", name, x=f"{GUTTER - 8:g}", y=f"{y + 4:g}", text_anchor="end", **_fitted(name))
         ends = {"x1": f"{GUTTER:g}", "x2": f"{WIDTH - RIGHT:g}", "y1": f"{y:g}", "y2": f"{y:g}"}
-        _child(svg, "line", "", **ends, stroke=COLOURS["line"], stroke_width="0.5", stroke_opacity="0.5")
+        child(svg, "line", "", **ends, stroke=COLOURS["line"], stroke_width="0.5", stroke_opacity="0.5")
 
 
 def _fitted(name: str) -> dict[str, str]:
@@ -129,13 +119,13 @@ def _fitted(name: str) -> dict[str, str]:
 def _shape(tag: str, label: str, thread: str, prefix: str, css: str, **attributes: str) -> ET.Element:
     shape = ET.Element(tag, {key.replace("_", "-"): value for key, value in attributes.items()})
     shape.attrib |= {
-        "id": f"{prefix}-{_legal(thread)}",
-        "data-thread": _legal(thread),
+        "id": f"{prefix}-{legal(thread)}",
+        "data-thread": legal(thread),
         "class": css,
         "role": "img",
-        "aria-label": _legal(label),
+        "aria-label": legal(label),
     }
-    _child(shape, "title", label)
+    child(shape, "title", label)
     return shape
 
 
@@ -179,11 +169,11 @@ def _bout(bout: BoutMark, row: int, scale: _Scale, prefix: str) -> ET.Element:
 
 def _axis(svg: ET.Element, scale: _Scale, y: float) -> None:
     line = {"x1": f"{GUTTER:g}", "x2": f"{WIDTH - RIGHT:g}", "y1": f"{y:g}", "y2": f"{y:g}"}
-    _child(svg, "line", "", **line, stroke="currentColor")
+    child(svg, "line", "", **line, stroke="currentColor")
     for tick in scale.ticks():
         x = f"{scale.x(tick):g}"
-        _child(svg, "line", "", x1=x, x2=x, y1=f"{y:g}", y2=f"{y + 5:g}", stroke="currentColor")
-        _child(svg, "text", mmss(tick), x=x, y=f"{y + 18:g}", text_anchor="middle", font_size="12")
+        child(svg, "line", "", x1=x, x2=x, y1=f"{y:g}", y2=f"{y + 5:g}", stroke="currentColor")
+        child(svg, "text", mmss(tick), x=x, y=f"{y + 18:g}", text_anchor="middle", font_size="12")
 
 
 def _legend(svg: ET.Element, words: Phrases, prefix: str, y: float) -> None:
@@ -196,7 +186,7 @@ def _legend(svg: ET.Element, words: Phrases, prefix: str, y: float) -> None:
         "no_side": "none",
     }.items():
         box = {"x": f"{x:g}", "y": f"{y - 9:g}", "width": "14", "height": "10", "fill": fill}
-        _child(svg, "rect", "", **box, stroke="currentColor")
-        _child(svg, "text", words[key], x=f"{x + 18:g}", y=f"{y:g}", font_size="12")
+        child(svg, "rect", "", **box, stroke="currentColor")
+        child(svg, "text", words[key], x=f"{x + 18:g}", y=f"{y:g}", font_size="12")
         x += 30 + len(words[key]) * 7.2
-    _child(svg, "text", words["reading"], x="8", y=f"{y + 20:g}", font_size="12")
+    child(svg, "text", words["reading"], x="8", y=f"{y + 20:g}", font_size="12")
