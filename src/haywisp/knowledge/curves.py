@@ -76,6 +76,16 @@ def area(points: Sequence[Point]) -> float:
     return abs(sum(x * below - across * y for (x, y), (across, below) in pairs)) / 2
 
 
+def within(point: Point, polygon: Sequence[Point]) -> bool:
+    """Whether a point lies in a polygon (even-odd)."""
+    x, y = point
+    odd = False
+    for (a, b), (c, d) in zip(polygon, [*polygon[1:], *polygon[:1]], strict=True):
+        if (b > y) != (d > y) and x < a + (c - a) * (y - b) / (d - b):
+            odd = not odd
+    return odd
+
+
 def crossing(points: Sequence[Point]) -> Point | None:
     """Where a polygon's outline crosses itself, roughly; None if it does not."""
     ends = [*points[1:], *points[:1]]

@@ -146,12 +146,13 @@ def _stroke(
         spots = _whole(key, spots)
     points = tuple(point for point, _, _ in spots)
     ends = [index for index, (_, _, end) in enumerate(spots) if end]
-    if len(ends) not in (0, 2):
-        raise KnowledgeFault(FILE, key, f"{len(ends)} of its points for {view!r} end the fibres (~); two or none do.")
+    if len(ends) not in (0, 2, 4):
+        wrong = f"{len(ends)} of its points for {view!r} end the fibres (~); none, two or four do."
+        raise KnowledgeFault(FILE, key, wrong)
     for one, other in zip(points, [*points[1:], *(points[:1] if closed else [])], strict=False):
         if one == other:
             raise KnowledgeFault(FILE, key, f"two points for {view!r} that follow each other are the same: {one}.")
-    stroke = Stroke(points, tuple(corner for _, corner, _ in spots), closed, (ends[0], ends[1]) if ends else None)
+    stroke = Stroke(points, tuple(corner for _, corner, _ in spots), closed, tuple(ends))
     if closed:
         _sound(key, view, stroke)
     return stroke

@@ -2,6 +2,7 @@
 
 import xml.etree.ElementTree as ET
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from haywisp.knowledge import Figure, Part, Stroke, Tables
 from haywisp.knowledge.curves import Bend, smooth
@@ -31,11 +32,14 @@ PARTS = {
     "eye": ("#33271E", EDGE, 1.0),
     "line": ("none", EDGE, 3.5),
     "fine-line": ("none", "#A38D76", 2.5),
+    "skin-line": ("none", "#A38D76", 2.5),
     "bone": ("#FBF7EC", "#B5A78F", 2.5),
     "bone-line": ("none", "#CFC2AA", 7.0),
 }
 #: Fill of a shape that is not marked, by the kind of structure; muscle is the fall-back.
-FLESH = {"muscle": "#E3C2AF", "ligament": "#F4EEDD", "fascia": "#F0E9D8", "tissue": "#EADFC8", "region": "#E6DCC6"}
+FLESH = {"muscle": "#E3C2AF", "ligament": "#F6F0E0", "fascia": "#F4EEDF", "tissue": "#EADFC8"}
+#: Neighbouring regions are told apart by these.
+TINTS = ("#E8DCC3", "#D3DBC6", "#E6CFBD", "#CFD9DC", "#DDD0DC")
 SEAM = "#8A5F4A"
 FIBRE = "#C29A84"
 
@@ -84,12 +88,13 @@ def figure_svg(
     parts = [part for part in figure.parts if part.view == ("above" if view == "above" else "side")]
     behind = next(index for index, part in enumerate(parts) if part.kind == "body") + 1
     bones = [part for part in parts if part.kind.startswith("bone")] if layer == "deep" else []
-    over = [part for part in parts[behind:] if not part.kind.startswith("bone")]
+    hidden = ("bone", "bone-line", "skin-line") if layer == "deep" else ("bone", "bone-line")
+    over = [part for part in parts[behind:] if part.kind not in hidden]
     _parts(svg, [*parts[:behind], *bones], view)
     holder = ET.SubElement(svg, "g", {"class": "figure-shapes"})
     for shape in shapes:
         holder.append(_shape(shape, layer, tables, prefix, choosable, link))
-    _parts(svg, over, view)
+    _parts(svg, [replace(parts[behind - 1], kind="line"), *over], view)
     if room:
         key = legend(marks, tables, width / scale, prefix)
         key.set("transform", f"translate({left:g} {top + height:g}) scale({scale:.3f})")
@@ -187,8 +192,9 @@ def _shape(
             )
         return group
     row = tables.structures[shape.structure]
-    see_through = {"superficial": "1", "deep": "0.8", "regions": "0.55"}[layer]
-    fill = {"fill": FLESH.get(row.kind, FLESH["muscle"]), "fill-opacity": see_through}
+    see_through = {"superficial": "1", "deep": "0.8", "regions": "0.8"}[layer]
+    flesh = _tint(row.id, tables) if layer == "regions" else FLESH.get(row.kind, FLESH["muscle"])
+    fill = {"fill": flesh, "fill-opacity": see_through}
     ET.SubElement(group, "path", {"d": outline, **fill, "stroke": SEAM, "stroke-width": "2.5", **edge})
     lines = _fibres(shape.stroke)
     if lines and layer != "regions":
@@ -200,7 +206,18 @@ def _shape(
     return group
 
 
+def _tint(region: str, tables: Tables) -> str:
+    """A tint that no neighbour of the region has, where there are enough of them."""
+    given: dict[str, int] = {}
+    for row in tables.structures.values():
+        if row.kind == "region":
+            taken = {given[key] for key in row.neighbours if key in given}
+            free = [number for number in range(len(TINTS)) if number not in taken]
+            given[row.id] = free[0] if free else len(given) % len(TINTS)
+    return TINTS[given.get(region, 0)]
+
+
 def _fibres(stroke: Stroke) -> str:
     """The fibres of a muscle as one path."""
-    lines = (line[::4] for line in stroke.fibres())
+    lines = (line[:: max(1, len(line) // 5)] for line in stroke.fibres())
     return "".join(path_of(smooth(line, closed=False), closed=False) for line in lines)
