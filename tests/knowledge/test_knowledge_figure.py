@@ -67,7 +67,7 @@ def slope(upper: str, lower: str) -> float:
 
 
 def test_the_joints_stand_as_those_of_a_square_horse() -> None:
-    """Common practice, no source: a sloping shoulder, hoof and pastern alike, hocks under the points of the buttocks."""
+    """Common practice, no source: a sloping shoulder, hoof and pastern alike, hocks under the buttocks."""
     assert 48 <= slope("scapula-front-corner", "shoulder-joint") <= 68
     assert 45 <= slope("fore-coronet", "fore-toe") <= 62
     assert 45 <= slope("hind-coronet", "hind-toe") <= 62

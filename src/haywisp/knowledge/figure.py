@@ -1,7 +1,7 @@
 """The drawn horse as data: one skeleton of landmarks, and the closed curves that hang on it.
 
-A horse is 1000 units high at the withers. A landmark has three coordinates: along (from the point of the shoulder towards
-the tail), down (from the height of the withers towards the ground) and out (from the midline to the horse's own left).
+A horse is 1000 units high at the withers. A landmark has three coordinates: along (from the point of the shoulder
+towards the tail), down (from the height of the withers) and out (from the midline to the horse's own left).
 The side view shows along and down, the view from above out and along.
 """
 
@@ -15,7 +15,8 @@ Line = tuple[Point, ...]
 
 VIEWS = ("side", "above")
 LAYERS = ("superficial", "deep", "regions")
-#: How a part that is no structure is drawn; ``bone`` and ``bone-line`` belong to the deep layer, ``skin-line`` to the others.
+#: How a part that is no structure is drawn; ``bone`` and ``bone-line`` belong to the deep layer, ``skin-line`` to the
+#: others.
 KINDS = ("far", "far-hoof", "hair", "body", "hoof", "ear", "eye", "line", "fine-line", "skin-line", "bone", "bone-line")
 OPEN_KINDS = ("line", "fine-line", "skin-line", "bone-line")
 

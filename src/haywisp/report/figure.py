@@ -88,7 +88,7 @@ def _sides(structure: Structure, view: str) -> tuple[str, ...]:
 
 
 def _placed(shape: Shape, side: str, view: str, marks: Sequence[FigureMark], name: str) -> Placed:
-    # From above the head is at the top, so that the horse's left is on the left; a landmark's ``out`` grows to the left.
+    # From above the head is at the top and the horse's left on the left, to which a landmark's ``out`` grows.
     across = (-1 if side != "right" else 1) if view == "above" else (-1 if view == "right" else 1)
     mine = tuple(mark for mark in marks if mark.structure == shape.structure and _meant(mark.side, side))
     return Placed(shape.structure, side, name, shape.stroke.moved(across), shape.inner, mine)
