@@ -198,14 +198,17 @@ def test_the_legend_names_the_kinds_that_are_marked_and_no_other() -> None:
     assert "not said" not in ET.tostring(ET.fromstring(legend_svg([TIGHT], TABLES)), encoding="unicode")
 
 
-@pytest.mark.parametrize("width", [120.0, 340.0, 620.0])
-def test_the_legend_stays_inside_its_height(width: float) -> None:
-    marks = [FigureMark("neck", None, kind, 0.5) for kind in HATCHES]
+@pytest.mark.parametrize("width", [250.0, 340.0, 620.0])
+def test_the_legend_stays_inside_its_frame(width: float) -> None:
+    marks = [FigureMark("neck", None, kind, None) for kind in HATCHES]
     key = ET.fromstring(legend_svg(marks, TABLES, width=width))
     height = float(key.attrib["viewBox"].split()[3])
     for one in key.iter(f"{SVG}rect"):
         assert 0 <= float(one.attrib["y"]) < height - 18
-    assert len({(one.attrib["x"], one.attrib["y"]) for one in key.iter(f"{SVG}text")}) == len(HATCHES) + 4
+        assert 0 <= float(one.attrib["x"]) < width - 34
+    for one in key.iter(f"{SVG}text"):
+        assert float(one.attrib["x"]) + len(one.text or "") * 7 < width
+    assert len({(one.attrib["x"], one.attrib["y"]) for one in key.iter(f"{SVG}text")}) == len(HATCHES) + 5
 
 
 def test_no_legend_without_marks() -> None:

@@ -88,12 +88,16 @@ def within(point: Point, polygon: Sequence[Point]) -> bool:
 
 def crossing(points: Sequence[Point]) -> Point | None:
     """Where a polygon's outline crosses itself, roughly; None if it does not."""
-    ends = [*points[1:], *points[:1]]
-    sides = list(zip(points, ends, strict=True))
-    for first, (a, b) in enumerate(sides):
-        for second in range(first + 2, len(sides) - (first == 0)):
-            c, d = sides[second]
-            if max(a[0], b[0]) < min(c[0], d[0]) or max(c[0], d[0]) < min(a[0], b[0]):
+    count = len(points)
+    sides = [(points[number], points[(number + 1) % count], number) for number in range(count)]
+    sides.sort(key=lambda side: min(side[0][0], side[1][0]))
+    for place, (a, b, first) in enumerate(sides):
+        right = max(a[0], b[0])
+        for c, d, second in sides[place + 1 :]:
+            if min(c[0], d[0]) > right:
+                break
+            apart = abs(first - second)
+            if apart in (1, count - 1) or max(a[1], b[1]) < min(c[1], d[1]) or max(c[1], d[1]) < min(a[1], b[1]):
                 continue
             if _turn(a, b, c) * _turn(a, b, d) < 0 and _turn(c, d, a) * _turn(c, d, b) < 0:
                 return a

@@ -13,6 +13,7 @@ ROW = 26.0
 SWATCH = 34.0
 CELL = 200.0
 SIZE = 13.0
+LETTER = 7.5
 
 
 def legend_svg(marks: Sequence[FigureMark], tables: Tables, *, width: float = 340.0, prefix: str = "key") -> str:
@@ -26,8 +27,15 @@ def legend_svg(marks: Sequence[FigureMark], tables: Tables, *, width: float = 34
 
 def legend_height(marks: Sequence[FigureMark], width: float) -> float:
     """How high the key is at this width."""
-    rows = -(-len(_kinds(marks)) // _across(width))
-    return ROW * (rows + 3.4) + 8
+    return ROW * (_rows(marks, width) + (3.4 if _unsaid(marks) else 2.4)) + 8
+
+
+def _rows(marks: Sequence[FigureMark], width: float) -> int:
+    return -(-len(_kinds(marks)) // _across(width))
+
+
+def _unsaid(marks: Sequence[FigureMark]) -> bool:
+    return any(mark.amount is None for mark in marks)
 
 
 def legend(marks: Sequence[FigureMark], tables: Tables, width: float, prefix: str) -> ET.Element:
@@ -44,17 +52,16 @@ def legend(marks: Sequence[FigureMark], tables: Tables, width: float, prefix: st
         _swatch(key, x, y, RAMP[0])
         _swatch(key, x, y, f"url(#{prefix}-key-{kind}-ink)")
         child(key, "text", _named(kind, tables, words["other"]), x=f"{x + SWATCH + 8:g}", y=f"{y + 14:g}")
-    below = legend_height(marks, width) - ROW * 2.2
+    below = ROW * (_rows(marks, width) + 1.2)
     child(key, "text", words["amount"], x="12", y=f"{below + 8:g}", font_weight="bold")
-    shades = [*RAMP, UNSAID] if any(mark.amount is None for mark in marks) else list(RAMP)
-    for number, shade in enumerate(shades):
-        x = 12 + len(words["least"]) * 7.5 + (SWATCH + 3) * number
-        _swatch(key, x + (90 if number == len(RAMP) else 0), below + 18, shade)
+    first = 12 + len(words["least"]) * LETTER
+    for number, shade in enumerate(RAMP):
+        _swatch(key, first + (SWATCH + 3) * number, below + 18, shade)
     child(key, "text", words["least"], x="12", y=f"{below + 32:g}")
-    after = 12 + len(words["least"]) * 7.5 + (SWATCH + 3) * len(RAMP) + 5
-    child(key, "text", words["most"], x=f"{after:g}", y=f"{below + 32:g}")
-    if len(shades) > len(RAMP):
-        child(key, "text", words["unsaid"], x=f"{after + 90 + SWATCH:g}", y=f"{below + 32:g}")
+    child(key, "text", words["most"], x=f"{first + (SWATCH + 3) * len(RAMP) + 5:g}", y=f"{below + 32:g}")
+    if _unsaid(marks):
+        _swatch(key, 12, below + 18 + ROW, UNSAID)
+        child(key, "text", words["unsaid"], x=f"{12 + SWATCH + 8:g}", y=f"{below + 32 + ROW:g}")
     return key
 
 

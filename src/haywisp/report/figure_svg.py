@@ -84,7 +84,7 @@ def figure_svg(
     words = table("horse", tables.language.code)
     child(svg, "title", words[view], id=f"{prefix}-title")
     child(svg, "desc", _described(view, layer, shapes, marks, tables), id=f"{prefix}-desc")
-    _patterns(svg, shapes, prefix)
+    _patterns(svg, shapes, prefix, 1.6 if view == "above" else 2.2)
     parts = [part for part in figure.parts if part.view == ("above" if view == "above" else "side")]
     behind = next(index for index, part in enumerate(parts) if part.kind == "body") + 1
     bones = [part for part in parts if part.kind.startswith("bone")] if layer == "deep" else []
@@ -129,12 +129,12 @@ def _spoken(shape: Placed) -> str:
     return f"{shape.name}: {'; '.join(labels)}" if labels else shape.name
 
 
-def _patterns(svg: ET.Element, shapes: Sequence[Placed], prefix: str) -> None:
+def _patterns(svg: ET.Element, shapes: Sequence[Placed], prefix: str, scale: float) -> None:
     used = {(kind, line_on(shape.amount)) for shape in shapes for kind in shape.kinds}
     if used:
         defs = ET.SubElement(svg, "defs")
         for kind, line in sorted(used):
-            defs.append(pattern(kind, line, prefix, 2.2))
+            defs.append(pattern(kind, line, prefix, scale))
 
 
 def _parts(svg: ET.Element, parts: Sequence[Part], view: str) -> None:
