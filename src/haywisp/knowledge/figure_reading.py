@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from functools import cache
+from functools import cache, partial
 from math import isfinite
 from pathlib import Path
 from types import MappingProxyType
@@ -10,7 +10,7 @@ from types import MappingProxyType
 from haywisp.knowledge.curves import Point, area, crossing
 from haywisp.knowledge.errors import KnowledgeFault
 from haywisp.knowledge.figure import KINDS, LAYERS, OPEN_KINDS, VIEWS, Figure, Landmark, Part, Shape, Stroke
-from haywisp.knowledge.loading import DATA, load_tables, parsed
+from haywisp.knowledge.loading import DATA, parsed, table_of
 from haywisp.knowledge.types import Structure
 
 FILE = "figure.toml"
@@ -21,12 +21,13 @@ Spots = list[tuple[Point, bool, bool]]
 
 @cache
 def load_figure(folder: Path | None = None, kept_in: Path | None = None) -> Figure:
-    """Read and check the drawn horse beside the tables of the same folder (those that come with Haywisp by default).
+    """Read and check the drawn horse beside the structures of the same folder (those of Haywisp by default).
 
     Raises KnowledgeFault with the file, the row and what is wrong.
     """
-    structures = load_tables("en", folder, kept_in).structures
-    raw = parsed((folder or DATA) / FILE, FILE, kept_in)
+    folder = folder or DATA
+    structures = table_of(Structure, folder, "structures", partial(parsed, kept_in=kept_in))
+    raw = parsed(folder / FILE, FILE, kept_in)
     strange = sorted(raw.keys() - {"landmarks", "drawing", *LAYERS})
     if strange:
         raise KnowledgeFault(FILE, strange[0], f"it must be one of: landmarks, drawing, {', '.join(LAYERS)}.")

@@ -57,6 +57,13 @@ def load_tables(language: str = "en", folder: Path | None = None, kept_in: Path 
         weight_formulas=_table(WeightFormula, folder, "weight_formulas", read),
         scales=_table(Scale, folder, "scales", read),
         vital_signs=_table(VitalSign, folder, "vital_signs", read),
+        signs=table_of(Sign, folder, "signs", read),
+        aspects=table_of(Aspect, folder, "aspects", read),
+        actions=table_of(ActionKind, folder, "actions", read),
+        cautions=table_of(Caution, folder, "cautions", read),
+        patterns=table_of(Pattern, folder, "patterns", read),
+        exercises=table_of(Exercise, folder, "exercises", read),
+        flags=table_of(Flag, folder, "flags", read),
         language=words,
     )
     _refuse(flaws_of(tables))
@@ -91,7 +98,8 @@ def parsed(path: Path, name: str, kept_in: Path | None) -> dict[str, object]:
         raise KnowledgeFault(name, "", f"it is not readable TOML: {wrong}.") from None
 
 
-def _table(kind: type[Row], folder: Path, name: str, read: Read) -> Mapping[str, Row]:
+def table_of(kind: type[Row], folder: Path, name: str, read: Read) -> Mapping[str, Row]:
+    """The typed rows of one table by id, each checked by itself."""
     file = f"{name}.toml"
     raw = read(folder / file, file)
     return MappingProxyType({key: row_of(kind, key, row, file) for key, row in raw.items()})
