@@ -27,7 +27,7 @@ def legend_svg(marks: Sequence[FigureMark], tables: Tables, *, width: float = 34
 
 def legend_height(marks: Sequence[FigureMark], width: float) -> float:
     """How high the key is at this width."""
-    return ROW * (_rows(marks, width) + (3.4 if _unsaid(marks) else 2.4)) + 8
+    return ROW * (_rows(marks, width) + (3.7 if _unsaid(marks) else 2.7)) + 8
 
 
 def _rows(marks: Sequence[FigureMark], width: float) -> int:
@@ -52,7 +52,7 @@ def legend(marks: Sequence[FigureMark], tables: Tables, width: float, prefix: st
         _swatch(key, x, y, RAMP[0])
         _swatch(key, x, y, f"url(#{prefix}-key-{kind}-ink)")
         child(key, "text", _named(kind, tables, words["other"]), x=f"{x + SWATCH + 8:g}", y=f"{y + 14:g}")
-    below = ROW * (_rows(marks, width) + 1.2)
+    below = ROW * (_rows(marks, width) + 1.5)
     child(key, "text", words["amount"], x="12", y=f"{below + 8:g}", font_weight="bold")
     first = 12 + len(words["least"]) * LETTER
     for number, shade in enumerate(RAMP):
