@@ -143,7 +143,7 @@ REACH_OUT = {
     "iliopsoas": 0.2,  # under the loin, and on to the thigh
     "iliocostalis": 0.55,  # on to the ilium, as the multifidus to the sacrum
     "multifidus": 0.5,
-    "thoracolumbar-fascia": 0.4,  # of loin and back
+    "thoracolumbar-fascia": 0.25,  # over back and loin, as its row says
     "subclavius": 0.55,  # from the breastbone up
     "rhomboideus": 0.6,  # its rear part lies beside the withers
     "rectus-abdominis": 0.55,  # from the breastbone, under the girth, to the pelvis
