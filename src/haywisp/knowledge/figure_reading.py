@@ -165,7 +165,7 @@ def _spot(key: str, view: str, text: object, landmarks: Landmarks) -> tuple[Poin
         raise KnowledgeFault(
             FILE,
             key,
-            f"{text!r} is no point; write a landmark, two numbers, then ^ for a corner or ~ for a fibre's end.",
+            f"{text!r} is no point; write a landmark, two numbers, then ^ for a corner or ~ for an end.",
         )
     name, dx, dy, marks = read.groups()
     x, y = _known(key, name, landmarks).seen(view)

@@ -47,16 +47,6 @@ def load_tables(language: str = "en", folder: Path | None = None, kept_in: Path 
     tables = Tables(
         structures=_spoken(Structure, folder, "structures", words, read),
         techniques=_spoken(Technique, folder, "techniques", words, read),
-        signs=_table(Sign, folder, "signs", read),
-        aspects=_table(Aspect, folder, "aspects", read),
-        actions=_table(ActionKind, folder, "actions", read),
-        cautions=_table(Caution, folder, "cautions", read),
-        patterns=_table(Pattern, folder, "patterns", read),
-        exercises=_table(Exercise, folder, "exercises", read),
-        flags=_table(Flag, folder, "flags", read),
-        weight_formulas=_table(WeightFormula, folder, "weight_formulas", read),
-        scales=_table(Scale, folder, "scales", read),
-        vital_signs=_table(VitalSign, folder, "vital_signs", read),
         signs=table_of(Sign, folder, "signs", read),
         aspects=table_of(Aspect, folder, "aspects", read),
         actions=table_of(ActionKind, folder, "actions", read),
@@ -64,6 +54,9 @@ def load_tables(language: str = "en", folder: Path | None = None, kept_in: Path 
         patterns=table_of(Pattern, folder, "patterns", read),
         exercises=table_of(Exercise, folder, "exercises", read),
         flags=table_of(Flag, folder, "flags", read),
+        weight_formulas=table_of(WeightFormula, folder, "weight_formulas", read),
+        scales=table_of(Scale, folder, "scales", read),
+        vital_signs=table_of(VitalSign, folder, "vital_signs", read),
         language=words,
     )
     _refuse(flaws_of(tables))
@@ -76,7 +69,7 @@ def load_weight_formulas(folder: Path | None = None) -> Mapping[str, WeightFormu
 
     Raises KnowledgeFault as :func:`load_tables` does.
     """
-    table = _table(WeightFormula, folder or DATA, "weight_formulas", partial(_parsed, kept_in=None))
+    table = table_of(WeightFormula, folder or DATA, "weight_formulas", partial(parsed, kept_in=None))
     _refuse(formula_flaws(table))
     return table
 

@@ -59,7 +59,7 @@ def figure_svg(
 ) -> str:
     """The horse in a view (``left``, ``right``, ``above``) and layer (``superficial``, ``deep``, ``regions``) as SVG.
 
-    Each structure is an element with ``id``, ``data-structure`` and ``data-side`` that the keyboard reaches in reading
+    Each structure is an element with ``id``, ``data-structure`` and ``data-side``, reached by the keyboard in reading
     order; ``link`` gives the address that structure and side lead to; ``choosable=False`` makes a picture for print.
     ``prefix`` keeps the ids apart where a page holds several. No style attribute, style element or script is in it.
     Raises NotDrawn for an unknown view or layer.
