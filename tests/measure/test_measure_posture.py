@@ -185,6 +185,7 @@ def test_placings_that_tell_nothing_are_refused() -> None:
         placing_error([[PLACED, replace(PLACED, side="left")]])
 
 
+STICK = {name: PLACED.points[name] for name in ("stick low", "stick high")}
 WITHERS, FRONT, BEHIND = (PLACED.points[name] for name in ("withers", "ground front", "ground behind"))
 
 
@@ -294,6 +295,31 @@ def test_feet_that_stand_apart_are_flagged() -> None:
     flags = [flag for flag in stepped.flags if flag.kind == "stance"]
     assert [flag.what for flag in flags] == ["hind feet apart"]
     assert flags[0].value < flags[0].low
+
+
+def test_sizes_that_contradict_the_picture_are_flagged() -> None:
+    """A stick of 120 cm told for one of 100, or a height in the wrong column."""
+    assert "sizes disagree" not in {flag.kind for flag in measure_posture(PLACED, SIZES).flags}
+    wrong = (replace(SIZES, stick_cm=140.0), replace(SIZES, croup_height_cm=SIZES.croup_height_cm - 12))
+    for known in wrong:
+        assert "sizes disagree" in {flag.kind for flag in measure_posture(PLACED, known).flags}
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_landmarks_set_anywhere_give_figures_or_a_sentence(seed: int) -> None:
+    chance = np.random.default_rng(seed)
+    points = {
+        name: (float(chance.uniform(0, 4000)), float(chance.uniform(0, 3000))) if chance.random() < 0.08 else at
+        for name, at in PLACED.points.items()
+        if name in (*STANDING, "croup", "point of shoulder", "point of buttock") or chance.random() > 0.15
+    }
+    points = points if {"stick low", "stick high"} <= points.keys() else {**points, **STICK}
+    try:
+        found = measure_posture(replace(PLACED, points=points), SIZES)
+    except HaywispError as fault:
+        assert str(fault).endswith(".")
+    else:
+        assert all(np.isfinite([one.low, one.high]).all() for one in found.measures.values())
 
 
 def test_the_room_is_opened_without_numpy() -> None:

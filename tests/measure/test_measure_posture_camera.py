@@ -12,13 +12,14 @@ import cv2
 import numpy as np
 import posture_herd as herd
 import pytest
+from scipy.stats import chi2
 
 from haywisp.measure.posture import DEFAULT_PLACING, KnownSizes, measure_posture
 from haywisp.measure.posture.camera import on_horse
 from haywisp.measure.posture.evidence import evidence
 from haywisp.measure.posture.kinds import MEASURES, NAMES, STANCE, WITHERS_HEIGHT, columns
 from haywisp.measure.posture.landmarks import ORDER
-from haywisp.measure.posture.measuring import CHANCE_IN_DOUBT
+from haywisp.measure.posture.measuring import CHANCE_IN_DOUBT, most_misfit
 from haywisp.measure.posture.reckoning import Reckoned, reckon
 from haywisp.measure.posture.shape import everything
 
@@ -116,6 +117,15 @@ def test_yaw_and_tilt_have_the_error_that_they_say() -> None:
     tilt = np.deg2rad([one.shot.tilt * (1 if one.shot.side == "right" else -1) for one in trials])
     for value, sd, true in ((found.yaw, found.yaw_sd, yaw), (found.tilt, found.tilt_sd, tilt)):
         assert 0.93 <= np.mean(np.abs(value - true) < 1.96 * sd) <= 0.97
+
+
+def test_what_is_told_fits_the_picture_as_well_as_its_errors_say() -> None:
+    """Nine figures told less four fitted: χ² with five degrees, mean 5 and 1 in 1,000 above 20.5 (scipy)."""
+    misfit = reckoned().misfit
+    assert np.mean(misfit) == pytest.approx(5, abs=0.35)
+    assert np.mean(misfit > most_misfit(5)) <= 0.004
+    for degrees_left in (1, 2, 5, 9):
+        assert most_misfit(degrees_left) == pytest.approx(chi2.ppf(0.999, degrees_left), rel=0.05)
 
 
 def flagged(found: Reckoned, low: float, high: float) -> float:

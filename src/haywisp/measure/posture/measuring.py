@@ -1,7 +1,7 @@
 """One picture: from placed landmarks and known sizes to measures, curves, camera and stance, each with its error."""
 
 from collections.abc import Iterator, Mapping
-from math import degrees
+from math import degrees, isfinite
 from typing import TYPE_CHECKING
 
 from haywisp.measure.posture.checking import check
@@ -36,6 +36,8 @@ SQUARE_STANCE: Mapping[str, tuple[float, float]] = {
     "forefeet apart": (-0.08, 0.08),
     "hind feet apart": (-0.08, 0.08),
 }
+#: Figures of the camera's pose that are fitted at each yaw.
+POSE_FITTED = 4
 NO_SIZES = KnownSizes()
 SCALED_BY = ("stick_cm", "withers_height_cm", "croup_height_cm", "body_length_cm")
 
@@ -52,7 +54,8 @@ def measure_posture(
     from haywisp.measure.posture.evidence import evidence
     from haywisp.measure.posture.reckoning import reckon
 
-    reckoned = reckon(*evidence([(placed, known)], placing.sd))
+    seen, start = evidence([(placed, known)], placing.sd)
+    reckoned = reckon(seen, start)
     scaled = any(getattr(known, field) is not None for field in SCALED_BY)
     kinds = {name: (kind.unit, kind.method) for name, kind in MEASURES.items()}
     kinds |= {name: ("1", row[2]) for name, row in STANCE.items()}
@@ -63,7 +66,7 @@ def measure_posture(
     found = {
         name: _measure(name, Quantity(float(value), kinds[name][0], float(sd), kinds[name][1], source))
         for name, value, sd in zip(columns(curves=False), reckoned.value[0], reckoned.sd[0], strict=False)
-        if name in kinds and value == value
+        if name in kinds and isfinite(value) and isfinite(sd)
     }
     stance = {name: found.pop(name) for name in STANCE if name in found}
     yaw = _yaw(reckoned, source)
@@ -77,7 +80,7 @@ def measure_posture(
         tilt,
         yaw,
         stance,
-        tuple(_flags(yaw, tilt, stance)),
+        tuple(_flags(yaw, tilt, stance, float(reckoned.misfit[0]), len(seen.rows) - POSE_FITTED)),
         {name: _missing(placed, kind.needs) for name, kind in MEASURES.items() if name not in found},
     )
 
@@ -129,13 +132,23 @@ def _missing(placed: PlacedLandmarks, needs: tuple[str, ...]) -> tuple[str, ...]
     return tuple(name for name in needs if name in lines or (name in LANDMARKS and name not in placed.points))
 
 
-def _flags(yaw: Yaw, tilt: Quantity, stance: Mapping[str, Measure]) -> Iterator[Flag]:
+def most_misfit(degrees_left: int) -> float:
+    """χ² that is exceeded once in a thousand, by Wilson & Hilferty's cube root (from memory); 1 where none is left."""
+    if degrees_left < 1:
+        return 1.0
+    ninth = 2 / (9 * degrees_left)
+    return float(degrees_left * (1 - ninth + 3.09 * ninth**0.5) ** 3)
+
+
+def _flags(yaw: Yaw, tilt: Quantity, stance: Mapping[str, Measure], misfit: float, degrees_left: int) -> Iterator[Flag]:
     if yaw.squareness == "turned":
         yield Flag("yaw too large", yaw.amount.value, 0.0, MOST_YAW_DEGREES, "°")
     elif yaw.squareness == "in doubt":
         yield Flag("yaw in doubt", 100 * yaw.chance_too_far, 0.0, 100 * CHANCE_IN_DOUBT, "%")
     if abs(tilt.value) > MOST_TILT_DEGREES:
         yield Flag("tilt too large", tilt.value, -MOST_TILT_DEGREES, MOST_TILT_DEGREES, "°")
+    if misfit > (most := most_misfit(degrees_left)):
+        yield Flag("sizes disagree", misfit, 0.0, most, "1")
     for name, (low, high) in SQUARE_STANCE.items():
         if name in stance and not low <= stance[name].quantity.value <= high:
             yield Flag("stance", stance[name].quantity.value, low, high, "1", name)

@@ -55,6 +55,7 @@ class Fit:
     ``shift`` (N, 4, 3·K + 10) says how the middle pose, but its yaw, moves with each error of the evidence, an SD each:
     of pixels and nearness point by point, of the stick's depth, of what was told. ``left`` (N, G, rows) is what each
     yaw leaves unexplained, and ``pull`` (N, rows, 3·K + 10), times it, how an error lowers that yaw's log probability.
+    ``misfit`` (N,) is the least sum of weighted squares: about χ² with as many degrees as there are rows less 4.
     """
 
     chance: Array
@@ -63,6 +64,7 @@ class Fit:
     shift: Array
     left: Array
     pull: Array
+    misfit: Array
 
 
 def predicted(pose: Array, pixels: Array, nearer: Array) -> Array:
@@ -110,7 +112,8 @@ def fit(evidence: Evidence, start: Array) -> Fit:
     slopes = _slopes(middle[:, None], pixels, nearer, rows)[:, 0]
     normal = slopes.swapaxes(-1, -2) @ weight
     shift = -np.linalg.solve(normal @ slopes, normal @ errors)
-    return Fit(chance, poses, middle, shift, left, weight @ errors)
+    least = (misfit + (YAWS / YAW_SD) ** 2).min(axis=1)
+    return Fit(chance, poses, middle, shift, left, weight @ errors, least)
 
 
 def _fitted(

@@ -27,7 +27,7 @@ class Reckoned:
     """Of N pictures: measures (N, C) as in :func:`~haywisp.measure.posture.kinds.columns`, yaw and tilt, each with SD.
 
     Yaw and tilt are in radians. ``yaw`` is signed, ``turned`` without sign; ``too_far`` is the probability of more than
-    :data:`MOST_YAW`.
+    :data:`MOST_YAW`; ``misfit`` is that of :class:`~haywisp.measure.posture.pose.Fit`.
     """
 
     value: Array
@@ -39,6 +39,7 @@ class Reckoned:
     too_far: Array
     tilt: Array
     tilt_sd: Array
+    misfit: Array
 
 
 def reckon(evidence: Evidence, start: Array, curves: bool = True) -> Reckoned:
@@ -80,6 +81,7 @@ def _reckon(evidence: Evidence, start: Array, curves: bool) -> Reckoned:
     return Reckoned(
         value[:, :-1], np.sqrt(variance[:, :-1]), yaw[:, 0], np.sqrt(yaw_variance[:, 0]), turned[:, 0],
         np.sqrt(turned_variance[:, 0]), too_far, value[:, -1], np.sqrt(variance[:, -1]),
+        found.misfit,
     )  # fmt: skip
 
 

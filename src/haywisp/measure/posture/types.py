@@ -86,7 +86,7 @@ class Yaw:
     squareness: Squareness
 
 
-FlagKind = Literal["yaw too large", "yaw in doubt", "tilt too large", "stance"]
+FlagKind = Literal["yaw too large", "yaw in doubt", "tilt too large", "sizes disagree", "stance"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +94,7 @@ class Flag:
     """Something about the picture or the stance that makes its measures less sure: the figure and its limits.
 
     ``what`` names the part of the stance. Yaw in doubt: ``value`` is how likely, in per cent, it is too large.
+    Sizes disagree: ``value`` is χ² of what was told against the picture.
     """
 
     kind: FlagKind
