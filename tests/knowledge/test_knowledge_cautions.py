@@ -3,6 +3,7 @@
 import pytest
 
 from haywisp.knowledge import Trigger, load_tables
+from haywisp.knowledge.rules import FLAG_GROUPS
 
 # Taught positions: course pages (secondary) where the row says so; the rest common teaching, from memory.
 ABSOLUTE = [
@@ -20,6 +21,12 @@ ABSOLUTE = [
     "infectious-disease",
     "skin-disease",
     "heat-with-swelling",
+    "capillary-refill-slow",
+    "gut-sounds-absent",
+    "infection-contact",
+    "sedated",
+    "lame-and-hot",
+    "lame-and-swollen",
 ]
 VET_FIRST = ["unexplained-lameness", "tumour", "recent-surgery", "joint-injection", "painkillers", "vet-asked-for"]
 LIMITS = ["isolation", "pregnant-early", "pregnant-late", "vaccinated-recently", "ppid", "first-visit", "lump", "spasm"]
@@ -83,6 +90,33 @@ def test_the_source_keeps_the_published_figure(rule: str, figure: str) -> None:
 def test_every_lasting_flag_is_one_that_stays_with_the_horse() -> None:
     lasting = {row.id for row in load_tables().flags.values() if row.lasting}
     assert lasting == {"tumour", "ppid", "head-shy", "hard-to-handle", "known-condition"}
+
+
+def test_flags_stand_in_the_order_of_asking() -> None:
+    groups = [FLAG_GROUPS.index(row.group) for row in load_tables().flags.values()]
+    assert groups == sorted(groups)
+
+
+# What only a vet or the law can lift: the vet's own wait, and an agreement that the law wants.
+def test_a_vets_wait_and_the_laws_agreement_are_not_the_practitioners_to_lift() -> None:
+    assert {row.id for row in load_tables().cautions.values() if row.vet_alone} == {
+        "vet-says-wait",
+        "vet-agreement-missing",
+    }
+
+
+# Ranges of eight clinic and owner pages (secondary): the question has the figures that its source has.
+@pytest.mark.parametrize(
+    ("flag", "figures"),
+    [
+        ("temperature-out-of-range", ("37.2", "38.6")),
+        ("heart-rate-out-of-range", ("28", "44")),
+        ("respiration-out-of-range", ("8", "16")),
+    ],
+)
+def test_a_question_about_a_reading_has_its_figures(flag: str, figures: tuple[str, str]) -> None:
+    row = load_tables().flags[flag]
+    assert all(figure in row.asks and figure in row.source for figure in figures)
 
 
 def test_every_kind_of_call_has_a_pattern() -> None:

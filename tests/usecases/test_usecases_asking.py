@@ -1,13 +1,14 @@
 """Today's questions: what is asked of which horse, and answers that change within one visit."""
 
 from datetime import timedelta
+from itertools import groupby
 
 import pytest
 from fakes import FakeStore, fake_app, heard_visit, with_visit
 
 from haywisp.usecases import App, Refused
 from haywisp.usecases.asking import ask_page, keep_answers
-from haywisp.usecases.people import add_horse, add_owner, add_yard
+from haywisp.usecases.people import add_horse, add_owner, add_yard, edit_horse
 from haywisp.usecases.plans import plan_next
 from haywisp.usecases.said import accept_all, add, history, said
 from haywisp.usecases.visits import open_visit, visit_page
@@ -50,6 +51,41 @@ def test_questions_where_a_yes_asks_for_the_vet_come_first() -> None:
     assert {"fever", "colic"} <= {view.flag for view in ask.vet_first}
     assert "just-worked" in {view.flag for view in ask.limits}
     assert ask.told == ask.agreement == ""
+
+
+def test_like_questions_stand_together_and_illness_is_asked_first() -> None:
+    app = fake_app()
+    ask = ask_page(app, with_visit(app))
+    for block in (ask.vet_first, ask.limits):
+        groups = [view.group for view in block]
+        assert all(groups)
+        runs = [group for group, _ in groupby(groups)]
+        assert len(runs) == len(set(runs))
+    assert [group for group, _ in groupby(view.group for view in ask.vet_first)][:3] == [
+        "Well or ill",
+        "Measured at rest",
+        "Lame, hurt or in pain",
+    ]
+
+
+def test_only_a_mare_is_asked_about_foals() -> None:
+    app = fake_app()
+    visit_id = with_visit(app)
+    edit_horse(app, visit_page(app, visit_id).horse.id, sex="stallion")
+    asked = {view.group for view in ask_page(app, visit_id).limits}
+    assert "In foal" not in asked and "Today" in asked
+
+
+def test_what_was_sedated_on_the_day_is_awake_by_the_next_visit() -> None:
+    app = fake_app()
+    first = heard_visit(app, app.clock().date() - timedelta(days=30))
+    accept_all(app, first)
+    keep_answers(app, first, ["sedated", "temperature-out-of-range"])
+    assert visit_page(app, first).at_start.reasons[0].absolute
+    to_come = open_visit(app, said(app, first).horse.id, app.clock().date()).id
+    known = {reason.caution for reason in visit_page(app, to_come).at_start.reasons}
+    # A reading that asks for the vet waits for the vet's answer.
+    assert "sedated" not in known and "temperature-out-of-range" in known
 
 
 def test_a_yard_in_isolation_is_known_before_it_is_asked() -> None:

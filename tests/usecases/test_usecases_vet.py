@@ -124,6 +124,19 @@ def test_an_answer_lifts_no_absolute_row_where_it_was_recorded_and_no_limit(app:
     assert verdict(app, second) != "vet-first"
 
 
+def test_a_lameness_with_a_warm_place_is_not_lifted_where_both_were_recorded(app: App) -> None:
+    first = with_visit(app, date(2031, 1, 5))
+    add(app, first, "flag", {"flag": "unexplained-lameness"})
+    add(app, first, "finding", {**TIGHT, "aspect": "warmth", "value": "warm"})
+    vet_said(app, first, FIT)
+    assert "lame-and-hot" in {reason.caution for reason in plan_next(app, first).verdict.reasons}
+
+    second = later(app, first, date(2031, 2, 5))
+    add(app, second, "finding", {**TIGHT, "aspect": "warmth", "value": "warm"})
+
+    assert verdict(app, second) == "within-limits"
+
+
 def test_red_flags_for_the_vet_stand_at_later_visits_and_those_of_the_day_do_not(app: App) -> None:
     first = with_visit(app, date(2031, 1, 5))
     for flag in ("unexplained-lameness", "vaccinated-recently", "ppid"):

@@ -1,6 +1,7 @@
 """``haywisp visit asked``: today's questions before touching, listed or answered."""
 
 from collections.abc import Sequence
+from itertools import groupby
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -76,7 +77,10 @@ def _print_questions(page: "AskPage") -> None:
         if questions:
             heading(title)
             answers = {True: "yes", False: "no"} if page.told else {True: "known", False: ""}
-            table(("Flag", "Question", "Answer"), ((one.flag, one.text, answers[one.yes]) for one in questions), "")
+            for group, asked_together in groupby(questions, key=lambda one: one.group):
+                rows = ((one.flag, one.text, answers[one.yes]) for one in asked_together)
+                table(("Flag", group or "Question", "Answer"), rows, "")
+                say()
     say()
     say(page.told or "Nothing is answered yet. Answer with --yes FLAG for each yes, or with --no-to-all.")
 

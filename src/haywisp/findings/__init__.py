@@ -1,14 +1,17 @@
 """Conclude with evidence and strength: the screening gate and compensation patterns; never a diagnosis."""
 
 from haywisp.findings.carrying import OF_THE_DAY, Earlier, carried
+from haywisp.findings.errors import BadScore
 from haywisp.findings.facts import facts_from_entries
 from haywisp.findings.gate import asks_alone, gate
 from haywisp.findings.patterns import patterns, worth_showing
+from haywisp.findings.scales import flags_of_scales
 from haywisp.findings.types import Cause, Fact, GateVerdict, Limits, PatternMatch, Reason
 from haywisp.findings.words import say
 
 __all__ = [
     "OF_THE_DAY",
+    "BadScore",
     "Cause",
     "Earlier",
     "Fact",
@@ -19,6 +22,7 @@ __all__ = [
     "asks_alone",
     "carried",
     "facts_from_entries",
+    "flags_of_scales",
     "gate",
     "patterns",
     "say",

@@ -13,7 +13,7 @@ from haywisp.knowledge.types import Tables
 from haywisp.record.types import Entry, current
 
 # Red flags that are over by the next visit; every other one stands until it is answered.
-OF_THE_DAY = frozenset(("hard-feed-recently", "just-worked", "vaccinated-recently", FIRST_VISIT.id))
+OF_THE_DAY = frozenset(("hard-feed-recently", "just-worked", "sedated", "vaccinated-recently", FIRST_VISIT.id))
 STOOD_BY = frozenset(("accepted", "corrected"))
 
 

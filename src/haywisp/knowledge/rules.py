@@ -9,6 +9,7 @@ VERDICTS = ("vet-first", "within-limits")
 TRIGGER_KINDS = ("finding", "action", "sign", "flag")
 SITES = ("found", "found-cap", "body", "none")
 CAPS = ("", "light", "moderate")
+FLAG_GROUPS = ("illness", "readings", "lameness", "skin", "vet", "yard", "breeding", "today", "handling")
 CALLS = ("", "vet", "saddler", "dentist", "farrier")
 HEAVIEST_WEIGHT = 3.0  # log-odds; 3 turns even odds into 95 %
 
@@ -19,8 +20,9 @@ def action_wrong(row: ActionKind, tables: Tables) -> Iterator[str]:
 
 
 def flag_wrong(row: Flag, tables: Tables) -> Iterator[str]:
-    """What is wrong with a flag: its question, and that a caution reads it."""
+    """What is wrong with a flag: its question and group, and that a caution reads it."""
     yield from blank(row, "asks")
+    yield from among("group", row.group, FLAG_GROUPS)
     read = {trigger.id for caution in tables.cautions.values() for trigger in caution.triggers}
     if row.id not in read:
         yield "no caution reads it."
@@ -40,10 +42,14 @@ def caution_wrong(row: Caution, tables: Tables) -> Iterator[str]:
         yield from _trigger_wrong(trigger, tables)
     if row.absolute and row.verdict != "vet-first":
         yield "only a vet-first rule can be absolute."
+    if row.vet_alone and (row.verdict != "vet-first" or row.absolute):
+        yield "only a vet-first rule that isn't absolute can be the vet's alone."
     if row.site == "found-cap" and not row.pressure_cap:
         yield "site 'found-cap' needs a pressure_cap."
     if row.site == "found-cap" and any(trigger.kind != "finding" for trigger in row.triggers):
         yield "site 'found-cap' needs findings as triggers: nothing else has a place."
+    if row.site == "found" and all(trigger.kind != "finding" for trigger in row.triggers):
+        yield "site 'found' needs a finding among its triggers: nothing else has a place."
     if row.all_triggers and len(row.triggers) < 2:
         yield "all_triggers needs two triggers or more."
 

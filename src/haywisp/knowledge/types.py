@@ -128,8 +128,9 @@ class Caution:
     the finding), ``body`` (everything) or ``none``; ``structures`` and ``techniques`` are excluded besides.
     ``pressure_cap`` is ``""``, ``light``
     or ``moderate``, and holds on the found structure when ``site`` is ``found-cap``, else everywhere.
-    An ``absolute`` rule can't be overridden. One trigger is enough unless ``all_triggers``: then each of them must be
-    met, findings on the same structure and side (flags, actions and signs belong to the whole horse).
+    An ``absolute`` rule can't be overridden, nor can one that is the vet's or the law's alone to lift (``vet_alone``);
+    any other vet-first rule gives way to a written reason. One trigger is enough unless ``all_triggers``: then each of
+    them must be met, findings on the same structure and side (flags, actions and signs belong to the whole horse).
     """
 
     id: str
@@ -144,6 +145,7 @@ class Caution:
     owner_wording: str
     source: str
     all_triggers: bool = False
+    vet_alone: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,6 +201,8 @@ class Flag:
     """A standing fact about a horse that the screening gate reads; ``asks`` is the question to the owner.
 
     ``lasting`` is True for what stays with the horse (an old tumour) and False for what is asked again each visit.
+    ``group`` puts like questions together: ``illness``, ``readings``, ``lameness``, ``skin``, ``vet``, ``yard``,
+    ``breeding``, ``today`` or ``handling``; the questions are asked in this order.
     """
 
     id: str
@@ -206,6 +210,7 @@ class Flag:
     asks: str
     lasting: bool
     source: str
+    group: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,18 +8,21 @@ from haywisp.record.types import Entry, Horse, Visit
 
 # Reckoned from the visits and not asked.
 FIRST_SESSION = "first-visit"
-MARES_ONLY = "pregnant"
+MARES_ONLY = "breeding"
 NOT_MARES = frozenset({"gelding", "stallion", "colt"})
 ASKED = "Asked before touching:"
 
 
 def questions(horse: Horse, tables: Tables) -> tuple[Flag, ...]:
-    """What may have changed since the last visit; what only a mare can be is asked of no other horse."""
+    """What may have changed since the last visit, in the order of asking.
+
+    What only a mare can be is asked of no other horse.
+    """
     no_mare = horse.sex.strip().casefold() in NOT_MARES
     return tuple(
         flag
         for flag in tables.flags.values()
-        if not flag.lasting and flag.id != FIRST_SESSION and not (no_mare and flag.id.startswith(MARES_ONLY))
+        if not flag.lasting and flag.id != FIRST_SESSION and not (no_mare and flag.group == MARES_ONLY)
     )
 
 

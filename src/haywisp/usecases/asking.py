@@ -17,7 +17,7 @@ from haywisp.usecases.deciding import append
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.lookup import horse_of, visit_of, yard_of
 from haywisp.usecases.views.asking import AskedView, AskPage
-from haywisp.usecases.wording import flag_label
+from haywisp.usecases.wording import FLAG_GROUPS, flag_label
 
 ISOLATION = "isolation"
 AGREEMENT = "Agreement and consent:"
@@ -43,7 +43,10 @@ def ask_page(app: App, visit_id: str) -> AskPage:
     yes = {str(entry.body["flag"]) for entry in answers(entries)}
     if told is None:
         yes |= _known(known, horse, yard, tables)
-    views = [(flag, AskedView(flag.id, flag.asks, flag.id in yes)) for flag in questions(horse, tables)]
+    views = [
+        (flag, AskedView(flag.id, flag.asks, flag.id in yes, FLAG_GROUPS.get(flag.group, "")))
+        for flag in questions(horse, tables)
+    ]
     first = vet_first(tables)
     return AskPage(
         vet_first=tuple(view for flag, view in views if flag.id in first),

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from haywisp import record
+from haywisp.findings import facts_from_entries, gate
 from haywisp.knowledge.types import Caution, Tables
 from haywisp.record.types import VET_AGREES, VET_SAYS_WAIT, Entry, Visit
 from haywisp.store.types import Unit
@@ -61,8 +62,7 @@ def answered(unit: Unit, entries: Iterable[Entry], visits: Sequence[Visit], tabl
         return Answered(words)
     newest = told[-1][0]
     past = frozenset(one.thread for one in known if _asks(one, tables) and _first_made(unit, one) <= newest)
-    absolute = frozenset(one.thread for one in known if one.part == "flag" and _is_absolute(one, tables))
-    return Answered(words, past - absolute, past)
+    return Answered(words, past - _absolute(known, tables), past)
 
 
 def unlifted(entries: Sequence[Entry], threads: frozenset[str]) -> list[Entry]:
@@ -90,8 +90,14 @@ def _asks(entry: Entry, tables: Tables) -> bool:
     return verdicts == {"vet-first"}
 
 
-def _is_absolute(entry: Entry, tables: Tables) -> bool:
-    return any(row.absolute for row in _cautions_of(entry, tables))
+def _absolute(entries: Sequence[Entry], tables: Tables) -> frozenset[str]:
+    """The threads that raise an absolute row, alone or with what was found at the same visit."""
+    by_visit: dict[str, list[Entry]] = {}
+    for entry in entries:
+        by_visit.setdefault(entry.visit_id, []).append(entry)
+    verdicts = [gate(facts_from_entries(told), tables) for told in by_visit.values()]
+    reasons = [reason for verdict in verdicts for reason in verdict.reasons if reason.absolute]
+    return frozenset(fact.entry for reason in reasons for fact in reason.facts)
 
 
 def _cautions_of(entry: Entry, tables: Tables) -> list[Caution]:

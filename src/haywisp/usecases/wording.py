@@ -42,6 +42,18 @@ GROUPS: Mapping[str, str] = {
 SIDES: Mapping[str, str] = {"left": "Left", "right": "Right", "both": "Both sides", "": "Not said, or on the midline"}
 PRESSURES: Mapping[str, str] = {"light": "Light", "moderate": "Moderate", "firm": "Firm", "": "Not said"}
 
+#: What the questions before touching stand under.
+FLAG_GROUPS: Mapping[str, str] = {
+    "illness": "Well or ill",
+    "readings": "Measured at rest",
+    "lameness": "Lame, hurt or in pain",
+    "skin": "Skin and wounds",
+    "vet": "Vet, medicines and the law",
+    "yard": "The yard",
+    "breeding": "In foal",
+    "today": "Today",
+    "handling": "Handling",
+}
 
 #: What a field of an entry is called beside its value.
 FIELDS: Mapping[str, str] = {

@@ -5,11 +5,15 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class AskedView:
-    """A question of today by the flag that a yes raises; ``yes`` is what stands of it at this visit."""
+    """A question of today by the flag that a yes raises; ``yes`` is what stands of it at this visit.
+
+    ``group`` is the heading that it stands under, the same for questions that follow one another.
+    """
 
     flag: str
     text: str
     yes: bool
+    group: str = ""
 
 
 @dataclass(frozen=True, slots=True)
