@@ -42,6 +42,7 @@ ALLOWED = Allowed(
     aspects={"tone": frozenset({"tight", "slack", "normal"}), "spasm": frozenset({"present", "absent"})},
     actions=frozenset({"recheck", "rest"}),
     flags=frozenset({"colic"}),
+    overridable=frozenset({"painkillers", "unwell"}),
 )
 
 

@@ -9,6 +9,7 @@ from haywisp.record import problems_of
 from haywisp.record.bodies import FIELDS
 
 BOUT = {"technique": "kneading", "structures": ["neck"], "side": "both", "passes": 2, "pressure": "firm"}
+OVERRIDE = {"kind": "override", "cautions": ["painkillers"], "text": "Known to the vet, who is on the way here."}
 FINDING = {"structure": "neck", "side": "left", "aspect": "spasm", "value": "absent"}
 
 
@@ -23,6 +24,8 @@ FINDING = {"structure": "neck", "side": "left", "aspect": "spasm", "value": "abs
         ("action", {"kind": "rest"}),
         ("note", {"text": "came in from the field wet"}),
         ("note", {"text": "fit for bodywork", "kind": "vet-answer"}),
+        ("note", OVERRIDE),
+        ("note", {**OVERRIDE, "cautions": ("painkillers", "unwell")}),
         ("flag", {"flag": "colic"}),
     ],
 )
@@ -72,12 +75,22 @@ def test_bodies_that_are_right(part: str, body: dict[str, object]) -> None:
             "“gallop” is no kind of action that Haywisp knows; choose one of recheck or rest.",
         ),
         ("note", {"text": "  "}, "The note is empty"),
+        ("note", {**OVERRIDE, "text": " "}, "The note is empty"),
+        ("note", {**OVERRIDE, "text": "because I say so"}, "too short to be read later: write a sentence of 4 words"),
+        ("note", {**OVERRIDE, "text": "notwithstanding-everything told"}, "too short to be read later"),
+        ("note", {**OVERRIDE, "cautions": []}, "has to name the cautions that it is for"),
+        ("note", {"kind": "override", "text": OVERRIDE["text"]}, "has to name the cautions that it is for"),
+        ("note", {**OVERRIDE, "cautions": "painkillers"}, "has to name the cautions that it is for"),
+        ("note", {**OVERRIDE, "cautions": ["fever"]}, "“fever” can't be set aside by a written reason"),
+        ("note", {**OVERRIDE, "cautions": [["painkillers"]]}, "can't be set aside by a written reason"),
+        ("note", {**OVERRIDE, "cautions": ["unwell", "unwell"]}, "A caution is named twice"),
+        ("note", {"text": "wet", "cautions": ["unwell"]}, "Only a reason to work against the gate names cautions"),
         ("note", {"text": 5}, "The note is empty"),
         ("note", {"text": "x" * 20_001}, "The note has 20001 characters; 20000 is the most"),
         (
             "note",
             {"text": "ok", "kind": "rest"},
-            "“rest” is no kind of note that Haywisp knows; choose one of vet-answer",
+            "“rest” is no kind of note that Haywisp knows; choose one of override, vet-answer",
         ),
         ("flag", {"flag": "hiccups"}, "“hiccups” is no red flag that Haywisp knows; choose one of colic."),
         ("flag", {}, "“flag” is missing from this flag."),

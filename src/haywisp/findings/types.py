@@ -97,3 +97,34 @@ class PatternMatch:
     check_next: str
     call: str
     source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Override:
+    """A written reason to work against rows of the gate: their ids, the words and the thread of the note.
+
+    ``known`` are the threads of the entries that were there as it was written, None where that isn't asked: what was
+    told after it is not covered by it.
+    """
+
+    cautions: frozenset[str]
+    reason: str
+    entry: str = ""
+    known: frozenset[str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Overridden:
+    """A reason of the gate that was set aside, and by what."""
+
+    reason: Reason
+    override: Override
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """The gate's ``advice``, the ``verdict`` that holds, and what was set aside between the two."""
+
+    advice: GateVerdict
+    verdict: GateVerdict
+    overridden: tuple[Overridden, ...] = ()

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from math import isfinite
 
-from haywisp.record.types import VET_AGREES, VET_SAYS_WAIT
+from haywisp.record.types import OVERRIDE, VET_AGREES, VET_SAYS_WAIT
 
 #: The fields of each part, as in :mod:`haywisp.narration.types` without times, spans and confidence.
 FIELDS: Mapping[str, tuple[str, ...]] = {
@@ -12,22 +12,28 @@ FIELDS: Mapping[str, tuple[str, ...]] = {
     "finding": ("structure", "side", "aspect", "value"),
     "response": ("sign",),
     "action": ("kind",),
-    "note": ("text", "kind"),
+    "note": ("text", "kind", "cautions"),
     "flag": ("flag",),
     "reading": ("what", "value", "unit", "low", "high", "site", "side", "observer", "error"),
 }
-#: Fields that may stay open because they were not said; a note of no special kind has none.
-OPEN = frozenset({"side", "passes", "pressure", "low", "high", "site", "error", "note kind"})
-NOTE_KINDS = frozenset({VET_AGREES, VET_SAYS_WAIT})
+#: Fields that may stay open because they were not said; a note of no special kind has none, and only an
+#: override names cautions.
+OPEN = frozenset({"side", "passes", "pressure", "low", "high", "site", "error", "note kind", "note cautions"})
+NOTE_KINDS = frozenset({VET_AGREES, VET_SAYS_WAIT, OVERRIDE})
 NUMBERS = frozenset({"value", "low", "high", "error"})
 LONGEST_WORD = 200
 MOST_PASSES = 1000
 LONGEST_NOTE = 20_000
+# A reason to work against the gate is a sentence; own choice, no source.
+SHORTEST_REASON, FEWEST_WORDS = 20, 4
 
 
 @dataclass(frozen=True, slots=True)
 class Allowed:
-    """The ids that a body may name, taken from the knowledge tables; ``aspects`` maps an aspect to its values."""
+    """The ids that a body may name, taken from the knowledge tables; ``aspects`` maps an aspect to its values.
+
+    ``overridable`` are the cautions that give way to a written reason.
+    """
 
     structures: frozenset[str]
     techniques: frozenset[str]
@@ -36,6 +42,7 @@ class Allowed:
     actions: frozenset[str]
     flags: frozenset[str] = frozenset()
     readings: frozenset[str] = frozenset()
+    overridable: frozenset[str] = frozenset()
     sides: frozenset[str] = frozenset({"left", "right", "both"})
     pressures: frozenset[str] = frozenset({"light", "moderate", "firm"})
 
@@ -58,7 +65,17 @@ def shape_problems(part: str, body: Mapping[str, object]) -> tuple[str, ...]:
     missing = [
         f"“{name}” is missing from this {part}." for name in fields if name not in body and not _open(part, name)
     ]
-    return (*unknown, *missing)
+    return (*unknown, *missing, *(_override_shape(body) if part == "note" and not unknown else ()))
+
+
+def _override_shape(body: Mapping[str, object]) -> tuple[str, ...]:
+    """Only an override names cautions, and it has to."""
+    cautions = body.get("cautions")
+    if body.get("kind") != OVERRIDE:
+        return () if cautions is None else ("Only a reason to work against the gate names cautions.",)
+    if not isinstance(cautions, list | tuple) or not cautions:
+        return ("A reason to work against the gate has to name the cautions that it is for.",)
+    return ()
 
 
 def _open(part: str, name: str) -> bool:
@@ -73,6 +90,8 @@ def _problem(part: str, name: str, body: Mapping[str, object], allowed: Allowed)
         return _one_of("kind of note", value, NOTE_KINDS)
     if part == "reading":
         return _reading(name, value, allowed)
+    if part == "note" and name == "text" and body.get("kind") == OVERRIDE:
+        return _text(value, allowed) or _reason(value)
     if name == "value":
         aspect = body.get("aspect")
         values = allowed.aspects.get(aspect, frozenset()) if isinstance(aspect, str) else frozenset()
@@ -114,6 +133,26 @@ def _text(value: object, _allowed: Allowed) -> str:
     return ""
 
 
+def _reason(value: object) -> str:
+    text = " ".join(str(value).split())
+    if len(text) >= SHORTEST_REASON and len(text.split()) >= FEWEST_WORDS:
+        return ""
+    return (
+        f"The reason to work against the gate is too short to be read later: write a sentence of {FEWEST_WORDS} words "
+        f"and {SHORTEST_REASON} letters at least."
+    )
+
+
+def _cautions(value: object, allowed: Allowed) -> str:
+    given = value if isinstance(value, list | tuple) else ()
+    never = [str(one) for one in given if not isinstance(one, str) or one not in allowed.overridable]
+    if never:
+        return (
+            f"“{never[0]}” can't be set aside by a written reason: it is for the vet, or no caution that asks for one."
+        )
+    return "A caution is named twice in this reason." if len(set(given)) < len(given) else ""
+
+
 CHECKS: Mapping[str, Callable[[object, Allowed], str]] = {
     "technique": lambda value, allowed: _one_of("technique", value, allowed.techniques),
     "structure": lambda value, allowed: _one_of("structure", value, allowed.structures),
@@ -126,6 +165,7 @@ CHECKS: Mapping[str, Callable[[object, Allowed], str]] = {
     "flag": lambda value, allowed: _one_of("red flag", value, allowed.flags),
     "passes": _passes,
     "text": _text,
+    "cautions": _cautions,
 }
 
 

@@ -8,6 +8,8 @@ from haywisp.narration.types import OwnWord
 
 #: The kinds of a note that is a vet's answer: that bodywork may go on, and that it must wait.
 VET_AGREES, VET_SAYS_WAIT = "vet-answer", "vet-says-wait"
+#: The kind of a note that is a practitioner's written reason to work although rows of the gate ask for the vet first.
+OVERRIDE = "override"
 #: How far a visit is, and what was decided on an entry.
 VISIT_STATUSES = ("planned", "heard", "reviewed")
 RECORDING_STATES = ("recording", "waiting", "hearing", "heard", "stopped", "failed")

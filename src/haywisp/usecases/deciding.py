@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime
 
+from haywisp.findings import may_be_set_aside
 from haywisp.knowledge.types import Tables
 from haywisp.record.bodies import Allowed, problems_of
 from haywisp.record.types import Entry, StoredQuestion
@@ -40,6 +41,7 @@ def allowed_of(tables: Tables) -> Allowed:
         actions=frozenset(tables.actions),
         flags=frozenset(tables.flags),
         readings=frozenset({*tables.scales, *tables.vital_signs}),
+        overridable=frozenset(key for key, caution in tables.cautions.items() if may_be_set_aside(caution)),
     )
 
 
