@@ -25,3 +25,24 @@ def test_an_empty_answer_is_refused(stable: Shell) -> None:
     outcome = stable("visit", "vet-said", "Bramble", " ")
     assert outcome.code == 2
     assert "The note is empty" in outcome.err
+
+
+def test_a_reason_to_work_all_the_same_is_kept_and_printed(stable: Shell) -> None:
+    stable.good("visit", "open", "Bramble", "--day", "2026-02-02")
+    stable.good("visit", "asked", "Bramble", "--yes", "unexplained-lameness")
+    reason = "The vet saw him on Monday and it is known."
+
+    assert f"Kept: {reason}" in " ".join(stable.good("visit", "override", "Bramble", reason).split())
+
+    for command in (("visit", "show"), ("plan",), ("horse", "show")):
+        told = " ".join(stable.good(*command, "Bramble").split())
+        assert f"The reason that was written: “{reason}”" in told
+    verdict = json.loads(stable.good("plan", "Bramble", "--json"))["verdict"]
+    assert (verdict["verdict"], len(verdict["set_aside"])) == ("within-limits", 1)
+
+
+def test_a_reason_against_what_is_absolute_is_refused(stable: Shell) -> None:
+    stable.good("visit", "asked", "Bramble", "--yes", "fever")
+    outcome = stable("visit", "override", "Bramble", "He looks quite well to me today.")
+    assert (outcome.code, outcome.out) == (2, "")
+    assert "No reason sets this aside: Fever." in outcome.err

@@ -260,6 +260,8 @@ def print_verdict(verdict: "VerdictView", told: "VerdictView | None" = None) -> 
         say("The same as before touching.")
         return
     say(verdict.name + ".")
+    for sentence in verdict.set_aside:
+        say(sentence)
     for reason in verdict.reasons:
         because = "; ".join(dict.fromkeys(fact.sentence for fact in reason.because))
         why = f": {because}" if because and because != reason.name else ""

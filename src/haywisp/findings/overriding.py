@@ -53,16 +53,19 @@ def held(facts: Sequence[Fact], overrides: Sequence[Override], tables: Tables, *
     return Held(advice, gate(facts, milder, first_visit=first_visit), tuple(aside))
 
 
-def override_text(overridden: Sequence[Overridden]) -> tuple[str, ...]:
-    """What every document has to show, a line for each reason that was written: what it set aside, and the words."""
-    by_reason: dict[str, list[str]] = {}
-    for one in overridden:
-        by_reason.setdefault(one.override.reason, []).append(one.reason.name)
+def override_text(overrides: Iterable[Override], tables: Tables) -> tuple[str, ...]:
+    """What every document of the visit has to show, whatever was answered since: a line for each reason."""
     return tuple(
-        f"Worked although the vet should have come first ({', '.join(dict.fromkeys(names))}). "
-        f"The reason that was written: “{reason}” No vet agreed to it by this."
-        for reason, names in by_reason.items()
+        f"Worked although the vet should have come first ({_names(one, tables)}). "
+        f"The reason that was written: “{one.reason}” No vet agreed to it by this."
+        for one in overrides
     )
+
+
+def _names(override: Override, tables: Tables) -> str:
+    """The rows by their names in the table's order, what it doesn't know by its id."""
+    known = [row.name for row in tables.cautions.values() if row.id in override.cautions]
+    return ", ".join([*known, *sorted(override.cautions - tables.cautions.keys())])
 
 
 def _covers(override: Override, reason: Reason) -> bool:

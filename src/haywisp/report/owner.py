@@ -30,17 +30,20 @@ def owner_report(
     *,
     vet_said: Sequence[tuple[date, str]] = (),
     answered: frozenset[str] = frozenset(),
+    set_aside: Sequence[str] = (),
 ) -> OwnerReport:
     """The report of the reviewed entries.
 
     ``entries`` holds the newest version of each. Rejected ones are left out; proposed ones are left out and counted.
     ``words`` are those of the narration, which what is to be done is told in. ``vet_said`` is what a vet answered and
-    on which day, and ``answered`` are the threads of what it was an answer to.
+    on which day, and ``answered`` are the threads of what it was an answer to. ``set_aside`` are the sentences on work
+    against the gate's advice: they stand with what is read first, or lead the cautions where no vet is asked for.
     """
     says = table("owner", tables.language.code)
     open_still = (one for one in entries if one.status in REVIEWED and one.thread not in answered)
     kept = sorted(open_still, key=lambda one: (one.time_s, one.thread))
     urgent = _urgent(kept, verdict, tables)
+    aside = tuple(ReportLine(sentence) for sentence in set_aside)
     unreviewed = sum(one.status == "proposed" for one in entries)
     return OwnerReport(
         horse=horse.name,
@@ -56,10 +59,10 @@ def owner_report(
             *_vet_lines(vet_said, says),
             *homework(kept, verdict, tables, wait_for_vet=bool(urgent), words=words),
         ),
-        cautions=_cautions(verdict, kept, says, urgent=bool(urgent)),
+        cautions=(*(() if urgent else aside), *_cautions(verdict, kept, says, urgent=bool(urgent))),
         unreviewed=unreviewed,
         invented=horse.invented or owner.invented or yard.invented,
-        urgent=urgent,
+        urgent=(*aside, *urgent) if urgent else (),
         title=str(says["title"]),
         diagnosis_note=str(says["diagnosis_note"]),
     )

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
-from haywisp.findings import Earlier
-from haywisp.findings.types import Fact, GateVerdict, PatternMatch, Reason
+from haywisp.findings import Earlier, may_be_set_aside, override_text
+from haywisp.findings.types import Fact, GateVerdict, Held, Override, PatternMatch, Reason
 from haywisp.knowledge.types import Tables
 from haywisp.record.types import Entry, Horse
 from haywisp.usecases.limits import (
@@ -29,6 +29,26 @@ def reviewed(entries: Sequence[Entry]) -> tuple[Entry, ...]:
     return tuple(entry for entry in entries if entry.status in {"accepted", "corrected"})
 
 
+def held_of(
+    entries: Sequence[Entry],
+    horse: Horse,
+    tables: Tables,
+    *,
+    first_visit: bool,
+    before: Sequence[Earlier] = (),
+    overrides: Sequence[Override] = (),
+    also: Sequence[Fact] = (),
+) -> Held:
+    """The gate's advice on a visit's entries, and the verdict that holds where rows of it were set aside.
+
+    ``also`` are further facts, such as what somebody asks about.
+    """
+    from haywisp.findings import carried, facts_from_entries, held
+
+    facts = carried(entries, before, tables, flags=horse.flags) + facts_from_entries(standing(entries), horse.flags)
+    return held((*facts, *also), overrides, tables, first_visit=first_visit)
+
+
 def verdict_of(
     entries: Sequence[Entry], horse: Horse, tables: Tables, *, first_visit: bool, before: Sequence[Earlier] = ()
 ) -> GateVerdict:
@@ -36,10 +56,7 @@ def verdict_of(
 
     Proposed entries count too: a wound or a fever that was heard stops the work until someone says it was misheard.
     """
-    from haywisp.findings import carried, facts_from_entries, gate
-
-    facts = carried(entries, before, tables, flags=horse.flags) + facts_from_entries(standing(entries), horse.flags)
-    return gate(facts, tables, first_visit=first_visit)
+    return held_of(entries, horse, tables, first_visit=first_visit, before=before).advice
 
 
 def facts_asking(
@@ -61,8 +78,11 @@ def pattern_views(entries: Sequence[Entry], horse: Horse, tables: Tables) -> tup
     return tuple(_pattern_view(match, tables) for match in matches if worth_showing(match))
 
 
-def verdict_view(verdict: GateVerdict, tables: Tables) -> VerdictView:
-    """The verdict in sentences; a region stands for everything in it that has the same limit."""
+def verdict_view(verdict: GateVerdict, tables: Tables, overrides: Sequence[Override] = ()) -> VerdictView:
+    """The verdict in sentences; a region stands for everything in it that has the same limit.
+
+    ``overrides`` are what was set aside to come to it, which is shown wherever it is.
+    """
     return VerdictView(
         verdict=verdict.verdict,
         name=VERDICTS.get(verdict.verdict, verdict.verdict),
@@ -72,7 +92,15 @@ def verdict_view(verdict: GateVerdict, tables: Tables) -> VerdictView:
         caps=cap_sentences(verdict.limits, tables),
         pressure_cap=verdict.limits.pressure_cap,
         pressure=pressure_sentence(verdict.limits, tables),
+        set_aside=override_text(overrides, tables),
+        can_be_set_aside=_can_be_set_aside(verdict, tables),
     )
+
+
+def _can_be_set_aside(verdict: GateVerdict, tables: Tables) -> bool:
+    """Whether a written reason would do for every row that asks for the vet."""
+    asking = [reason.caution for reason in verdict.reasons if reason.verdict == "vet-first"]
+    return bool(asking) and all(may_be_set_aside(tables.cautions[row]) for row in asking)
 
 
 def fact_views(facts: Sequence[Fact], tables: Tables) -> tuple[FactView, ...]:
@@ -89,6 +117,7 @@ def _reason_view(reason: Reason, tables: Tables) -> ReasonView:
         because=fact_views(reason.facts, tables),
         absolute=reason.absolute,
         source=reason.source,
+        vet_first=reason.verdict == "vet-first",
     )
 
 

@@ -52,7 +52,7 @@ def plain(part: str, changes: Mapping[str, object]) -> dict[str, object]:
 
 
 def _plain(name: str, value: object) -> object:
-    if name == "structures":
+    if name in {"structures", "cautions"}:
         given = value if isinstance(value, list | tuple) else str(value or "").split(",")
         return list(dict.fromkeys(text for one in given if (text := str(one).strip())))
     text = "" if value is None else str(value).strip()
@@ -119,6 +119,8 @@ def _words(name: str, body: Mapping[str, object], tables: Tables) -> str:
         return ""
     if name == "structures" and isinstance(value, list | tuple):
         return ", ".join(structure_label(str(one), tables) for one in value)
+    if name == "cautions" and isinstance(value, list | tuple):
+        return ", ".join(label(tables.cautions, str(one)) for one in value)
     if name == "structure":
         return structure_label(str(value), tables)
     if name == "value":

@@ -9,9 +9,10 @@ from haywisp.record.types import Entry, Visit
 from haywisp.report.wording import finding_words, place_title
 from haywisp.usecases.app import App
 from haywisp.usecases.basis import basis_of, recorded
-from haywisp.usecases.conclusions import pattern_views, reviewed, verdict_of, verdict_view
+from haywisp.usecases.conclusions import held_of, pattern_views, reviewed, verdict_view
 from haywisp.usecases.horse_details import height_words, number_words, told_words
 from haywisp.usecases.lookup import by_visit, horse_of, owner_of, yard_of
+from haywisp.usecases.overriding import overrides_for
 from haywisp.usecases.views import HorsePage, HorseRow, Option, Ref, StrandView
 from haywisp.usecases.visit_rows import visit_rows
 from haywisp.usecases.wording import flag_label, humanised, label, structure_label
@@ -63,13 +64,15 @@ def horse_page(app: App, horse_id: str) -> HorsePage:
         rows = visit_rows(unit, visits, tables)
         entries = by_visit(unit.entries_of_many([visit.id for visit in visits])) if visits else {}
         basis = basis_of(unit, visits[0], visits, horse, tables) if visits else None
+        aside = overrides_for(unit, visits[0], basis.entries, basis.before, next_time=True) if basis else ()
     latest = basis.entries if basis else ()
-    verdict = verdict_of(
+    held = held_of(
         latest,
         horse,
         tables,
         first_visit=basis is None or basis.first,
         before=basis.before if basis else (),
+        overrides=aside,
     )
     return HorsePage(
         horse=horse,
@@ -82,7 +85,7 @@ def horse_page(app: App, horse_id: str) -> HorsePage:
         visits=rows,
         strands=strand_views(visits, entries, tables),
         patterns=pattern_views(reviewed(latest), horse, tables),
-        verdict=verdict_view(verdict, tables),
+        verdict=verdict_view(held.verdict, tables, aside),
         verdict_visit=basis.visit if basis and recorded(entries.get(basis.visit.id, [])) else None,
     )
 

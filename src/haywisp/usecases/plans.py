@@ -12,16 +12,17 @@ from haywisp.usecases.app import App
 from haywisp.usecases.basis import basis_of, vet_answers
 from haywisp.usecases.conclusions import (
     facts_asking,
+    held_of,
     pattern_views,
     reviewed,
     standing,
-    verdict_of,
     verdict_view,
 )
 from haywisp.usecases.days import day_words
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.limits import refusal_sentence, worded
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
+from haywisp.usecases.overriding import overrides_for
 from haywisp.usecases.views import NeedView, OmissionView, PlannedBoutView, PlanPage, Ref
 from haywisp.usecases.visit_rows import visit_row
 from haywisp.usecases.visits import MINUTES
@@ -55,12 +56,13 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
         vet = vet_answers(unit, visits, tables).words
         own = unit.entries_of(visit.id)
         waiting = unit.open_questions([visit_id]).get(visit_id, 0)
+        aside = overrides_for(unit, visit, basis.entries, basis.before, next_time=True)
     booked = visit.minutes if minutes is None else minutes
     if not MINUTES[0] <= booked <= MINUTES[1]:
         raise Refused(f"A plan can't be made for {booked} minutes: from {MINUTES[0]} to {MINUTES[1]}.")
     entries = basis.entries
     stood_by = reviewed(entries)
-    verdict = verdict_of(entries, horse, tables, first_visit=basis.first, before=basis.before)
+    verdict = held_of(entries, horse, tables, first_visit=basis.first, before=basis.before, overrides=aside).verdict
     asking = facts_asking(entries, basis.before, horse, tables, not_before=visit.day - NEEDS_LAST)
     plan, problem, faults = _solved(asking, stood_by, horse, verdict, booked, tables)
     return PlanPage(
@@ -70,7 +72,7 @@ def plan_next(app: App, visit_id: str, minutes: int | None = None) -> PlanPage:
         owner=owner,
         yard=yard,
         minutes=booked,
-        verdict=verdict_view(verdict, tables),
+        verdict=verdict_view(verdict, tables, aside),
         plan=plan,
         bouts=_bout_views(plan.bouts, problem.walk_round_minutes, tables),
         omissions=tuple(_omission_view(omission, tables) for omission in plan.omissions),

@@ -1,5 +1,6 @@
 """The owner's report of a visit, as data, as a PDF and printed."""
 
+from haywisp.findings import override_text, overrides_in
 from haywisp.report.types import OwnerReport
 from haywisp.usecases.app import App
 from haywisp.usecases.basis import before, earlier, nobody_worked, vet_answers
@@ -45,6 +46,7 @@ def owner_report(app: App, visit_id: str) -> OwnerReport:
         words,
         vet_said=[(word.day, word.text) for word in vet.words[-1:]],
         answered=vet.own,
+        set_aside=override_text(overrides_in(entries), tables),
     )
 
 

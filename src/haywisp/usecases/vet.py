@@ -56,12 +56,12 @@ def answered(unit: Unit, entries: Iterable[Entry], visits: Sequence[Visit], tabl
     """What the vet said among the entries of a horse's visits, and what that lifts; the newest answer counts."""
     known = [entry for entry in entries if entry.status != "rejected"]
     days = {visit.id: visit.day for visit in visits}
-    told = sorted(((_first_made(unit, one), one) for one in known if is_vet_word(one)), key=lambda pair: pair[0])
+    told = sorted(((first_made(unit, one), one) for one in known if is_vet_word(one)), key=lambda pair: pair[0])
     words = tuple(_word(at, one, days) for at, one in told)
     if not told or not words[-1].agrees:
         return Answered(words)
     newest = told[-1][0]
-    past = frozenset(one.thread for one in known if _asks(one, tables) and _first_made(unit, one) <= newest)
+    past = frozenset(one.thread for one in known if _asks(one, tables) and first_made(unit, one) <= newest)
     return Answered(words, past - _absolute(known, tables), past)
 
 
@@ -70,7 +70,7 @@ def unlifted(entries: Sequence[Entry], threads: frozenset[str]) -> list[Entry]:
     return [entry for entry in entries if entry.thread not in threads]
 
 
-def _first_made(unit: Unit, entry: Entry) -> datetime:
+def first_made(unit: Unit, entry: Entry) -> datetime:
     """When an entry was first made: deciding on it later doesn't ask again."""
     return entry.made_at if entry.version == 1 else unit.thread(entry.thread)[0].made_at
 

@@ -10,7 +10,7 @@ from haywisp.record.types import Entry, StoredNarration, Visit
 from haywisp.store.types import Unit
 from haywisp.usecases.app import App
 from haywisp.usecases.basis import basis_of, earlier, known_before, recorded, vet_answers
-from haywisp.usecases.conclusions import verdict_of, verdict_view
+from haywisp.usecases.conclusions import held_of, verdict_view
 from haywisp.usecases.days import day_words
 from haywisp.usecases.deciding import append, close_questions, offers_anew
 from haywisp.usecases.entry_views import REPLACED
@@ -18,6 +18,7 @@ from haywisp.usecases.errors import Refused
 from haywisp.usecases.hearing_own import own_words_kept, said_in
 from haywisp.usecases.listening import refuse_large, text_of
 from haywisp.usecases.lookup import horse_of, owner_of, visit_of, yard_of
+from haywisp.usecases.overriding import overrides_for
 from haywisp.usecases.views import Heard, Ref, VisitPage
 from haywisp.usecases.visit_rows import counts_of, visit_row
 
@@ -73,8 +74,12 @@ def visit_page(app: App, visit_id: str) -> VisitPage:
         vet = vet_answers(unit, visits, tables).words
         questions = unit.questions_of(visit_id)
         stored = unit.narration_of(visit_id)
-    verdict = verdict_of(basis.entries, horse, tables, first_visit=basis.first, before=basis.before)
-    at_start = verdict_of(start.entries, horse, tables, first_visit=start.first, before=start.before)
+        next_time = overrides_for(unit, visit, basis.entries, basis.before, next_time=True)
+        now = overrides_for(unit, visit, start.entries, start.before)
+    verdict, at_start = (
+        held_of(known.entries, horse, tables, first_visit=known.first, before=known.before, overrides=aside).verdict
+        for known, aside in ((basis, next_time), (start, now))
+    )
     counts = counts_of(entries, questions)
     return VisitPage(
         row=visit_row(
@@ -87,10 +92,10 @@ def visit_page(app: App, visit_id: str) -> VisitPage:
         counts=counts,
         file_name=stored.file_name if stored is not None else "",
         previous=Ref(previous.id, day_words(previous.day)) if previous is not None else None,
-        verdict=verdict_view(verdict, tables),
+        verdict=verdict_view(verdict, tables, next_time),
         verdict_from=_other(basis.visit, visit),
         vet_said=vet[::-1],
-        at_start=verdict_view(at_start, tables),
+        at_start=verdict_view(at_start, tables, now),
         at_start_from=_other(start.visit, visit),
         recorded=recorded(entries),
     )

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from haywisp.findings.types import Fact
 from haywisp.knowledge.types import Tables
-from haywisp.record.types import VET_AGREES, VET_SAYS_WAIT
+from haywisp.record.types import OVERRIDE, VET_AGREES, VET_SAYS_WAIT
 from haywisp.report.wording import entry_sentence, structure_name
 
 PARTS: Mapping[str, str] = {
@@ -69,10 +69,12 @@ FIELDS: Mapping[str, str] = {
     "kind": "For after",
     "text": "Note",
     "flag": "Red flag",
+    "cautions": "What was set aside",
 }
 NOTE_KINDS: Mapping[str, str] = {
     VET_AGREES: "The vet answered: bodywork may go on",
     VET_SAYS_WAIT: "The vet answered: bodywork has to wait",
+    OVERRIDE: "Worked although the vet should have come first",
 }
 
 

@@ -75,7 +75,7 @@ class FactView:
 
 @dataclass(frozen=True, slots=True)
 class ReasonView:
-    """Why a caution applies."""
+    """Why a caution applies; ``vet_first`` is whether it alone asks for the vet."""
 
     caution: str
     name: str
@@ -83,13 +83,15 @@ class ReasonView:
     because: tuple[FactView, ...]
     absolute: bool
     source: str
+    vet_first: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class VerdictView:
     """The gate's verdict in words; ``excluded``, ``techniques`` and ``caps`` are sentences, empty when free.
 
-    ``pressure`` is a sentence on ``pressure_cap``, "" where it limits nothing.
+    ``pressure`` is a sentence on ``pressure_cap``, "" where it limits nothing. ``set_aside`` are the sentences to show
+    where work goes on against the gate's advice, and ``can_be_set_aside`` is whether a written reason would do.
     """
 
     verdict: str
@@ -100,6 +102,8 @@ class VerdictView:
     caps: tuple[str, ...]
     pressure_cap: str
     pressure: str = ""
+    set_aside: tuple[str, ...] = ()
+    can_be_set_aside: bool = False
 
 
 @dataclass(frozen=True, slots=True)

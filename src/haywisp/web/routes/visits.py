@@ -90,6 +90,10 @@ def visit_page(
 
     ``asked`` is a refused form of today's questions, ``vet`` one of what the vet answered, ``reading`` one of a vital
     sign or a score, and ``tape`` what was read from a tape with what it tells.
+    override: Mapping[str, object] | None = None,
+
+    ``asked`` is a refused form of today's questions, ``vet`` one of what the vet answered, ``override`` one of why
+    work goes on, and ``tape`` what was read from a tape with what it tells.
     """
     view = use.visit_page(app, visit_id)
     return page(
@@ -112,5 +116,6 @@ def visit_page(
         reading=reading,
         readings=readings(app, visit_id),
         reading_choices=choices(app.tables()),
+        override=override,
         origins=origins(app, view.at_start, view.verdict),
     )
