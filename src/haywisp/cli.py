@@ -12,6 +12,7 @@ from haywisp import __version__
 from haywisp.commands import (
     asking,
     demo,
+    gating,
     horses,
     listening,
     own_words,
@@ -59,6 +60,7 @@ app.command("recordings")(recordings.list_recordings)
 app.add_typer(recordings.recordings, name="recording")
 app.command("narrate")(results.narrate)
 app.command("listen")(listening.listen)
+app.command("gate")(gating.gate)
 app.command("plan")(results.plan)
 app.command("report")(results.report)
 app.command("weight")(results.weight)

@@ -117,6 +117,8 @@ def test_a_height_in_hands_and_days_as_everywhere(stable: Shell) -> None:
         ("visit", "correct"),
         ("visit", "write"),
         ("visit", "undo"),
+        ("visit", "override"),
+        ("gate",),
         ("weight",),
         ("serve",),
     ],

@@ -118,7 +118,15 @@ def _reason_view(reason: Reason, tables: Tables) -> ReasonView:
         absolute=reason.absolute,
         source=reason.source,
         vet_first=reason.verdict == "vet-first",
+        gives_way_to=_gives_way_to(reason, tables),
     )
+
+
+def _gives_way_to(reason: Reason, tables: Tables) -> str:
+    row = tables.cautions.get(reason.caution)
+    if reason.verdict != "vet-first" or row is None:
+        return ""
+    return "reason" if may_be_set_aside(row) else "vet" if row.vet_alone else "nobody"
 
 
 def _pattern_view(match: PatternMatch, tables: Tables) -> PatternView:

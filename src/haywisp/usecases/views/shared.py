@@ -75,7 +75,11 @@ class FactView:
 
 @dataclass(frozen=True, slots=True)
 class ReasonView:
-    """Why a caution applies; ``vet_first`` is whether it alone asks for the vet."""
+    """Why a caution applies; ``vet_first`` is whether it alone asks for the vet.
+
+    ``gives_way_to`` is what it takes to work in spite of it: ``nobody`` can, the ``vet`` (or the law) alone, a written
+    ``reason``, "" where it only limits.
+    """
 
     caution: str
     name: str
@@ -84,6 +88,7 @@ class ReasonView:
     absolute: bool
     source: str
     vet_first: bool = False
+    gives_way_to: str = ""
 
 
 @dataclass(frozen=True, slots=True)
