@@ -8,6 +8,7 @@ from fakes import NOW, fake_app, with_visit
 
 from haywisp.usecases import App, Refused
 from haywisp.usecases.asking import keep_answers
+from haywisp.usecases.exchanging import export_visit, import_visit
 from haywisp.usecases.horses import horse_page
 from haywisp.usecases.overriding import work_against
 from haywisp.usecases.people import edit_horse
@@ -195,3 +196,14 @@ def test_the_note_says_in_words_what_it_set_aside(app: App, visit: str) -> None:
     shown = {field.value: field.label for field in kept.fields}
     assert shown["kind"] == SHOWN
     assert shown["cautions"] == "Lameness that no vet has looked at"
+
+
+def test_a_visit_that_goes_to_another_practice_takes_its_reason_along(app: App, visit: str) -> None:
+    work_against(app, visit, REASON)
+    other = fake_app()
+    there = import_visit(other, export_visit(app, visit))
+    page = visit_page(other, there.id)
+    assert (page.at_start.verdict, page.at_start.set_aside) == (
+        "within-limits",
+        visit_page(app, visit).at_start.set_aside,
+    )
