@@ -143,7 +143,7 @@ def test_what_was_set_aside_is_told_with_the_verdict(stable: Shell) -> None:
     stable.good("visit", "override", "Bramble", "The vet saw him on Monday and it is known.")
     told = words(stable.good("gate", "Bramble"))
     assert "Bramble: work within limits" in told
-    assert "Worked although the vet should have come first" in told and "“The vet saw him on Monday" in told
+    assert "Work without waiting for the vet, who should come first" in told and "“The vet saw him on Monday" in told
 
 
 def test_a_horse_that_is_not_there(stable: Shell) -> None:

@@ -30,7 +30,7 @@ def test_a_row_that_was_set_aside_leaves_light_work_and_says_so() -> None:
     assert found.verdict.limits.pressure_cap == "light"
     assert [reason.caution for reason in found.verdict.reasons] == ["unexplained-lameness"]
     (line,) = override_text([written("unexplained-lameness")], TABLES)
-    assert "Worked although the vet should have come first (Lameness that no vet has looked at)." in line
+    assert "Work without waiting for the vet, who should come first (Lameness that no vet has looked at)." in line
     assert f"“{REASON}”" in line and "No vet agreed to it by this." in line
 
 
@@ -38,6 +38,11 @@ def test_without_a_reason_the_advice_holds() -> None:
     found = held([LAME], [], TABLES)
     assert found.verdict == found.advice == gate([LAME], TABLES)
     assert override_text([], TABLES) == ()
+
+
+def test_what_was_set_aside_still_leads_the_reasons() -> None:
+    found = held([Fact("flag", "first-visit"), LAME], [written("unexplained-lameness")], TABLES)
+    assert [reason.caution for reason in found.verdict.reasons] == ["unexplained-lameness", "first-visit"]
 
 
 def test_another_row_goes_on_asking_for_the_vet() -> None:

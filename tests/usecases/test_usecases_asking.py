@@ -63,9 +63,22 @@ def test_like_questions_stand_together_and_illness_is_asked_first() -> None:
         assert len(runs) == len(set(runs))
     assert [group for group, _ in groupby(view.group for view in ask.vet_first)][:3] == [
         "Well or ill",
-        "Measured at rest",
         "Lame, hurt or in pain",
+        "Skin and wounds",
     ]
+
+
+def test_what_nobody_measured_is_not_kept_as_a_no() -> None:
+    """A reading is told as a red flag; the questions leave it alone."""
+    app = fake_app()
+    visit_id = with_visit(app)
+    add(app, visit_id, "flag", {"flag": "heart-rate-out-of-range"})
+    asked = {view.flag for view in (*ask_page(app, visit_id).vet_first, *ask_page(app, visit_id).limits)}
+    assert not asked & {flag.id for flag in app.tables().flags.values() if flag.group == "readings"}
+    keep_answers(app, visit_id, [])
+    assert visit_page(app, visit_id).at_start.verdict == "vet-first"
+    with pytest.raises(Refused, match="is no question of today"):
+        keep_answers(app, visit_id, ["gut-sounds-absent"])
 
 
 def test_only_a_mare_is_asked_about_foals() -> None:
@@ -80,7 +93,8 @@ def test_what_was_sedated_on_the_day_is_awake_by_the_next_visit() -> None:
     app = fake_app()
     first = heard_visit(app, app.clock().date() - timedelta(days=30))
     accept_all(app, first)
-    keep_answers(app, first, ["sedated", "temperature-out-of-range"])
+    keep_answers(app, first, ["sedated"])
+    add(app, first, "flag", {"flag": "temperature-out-of-range"})
     assert visit_page(app, first).at_start.reasons[0].absolute
     to_come = open_visit(app, said(app, first).horse.id, app.clock().date()).id
     known = {reason.caution for reason in visit_page(app, to_come).at_start.reasons}

@@ -20,7 +20,7 @@ from haywisp.usecases.visits import open_visit, visit_page
 
 REASON = "The vet saw him on Monday and can't be reached today."
 TIGHT = {"structure": "splenius", "side": "left", "aspect": "tone", "value": "tight"}
-SHOWN = "Worked although the vet should have come first"
+SHOWN = "Work without waiting for the vet, who should come first"
 
 
 def ticking() -> Iterator[datetime]:

@@ -71,7 +71,7 @@ def test_a_reason_to_work_all_the_same_is_kept_and_shown_on_visit_and_plan(app: 
     assert (sent.status_code, sent.headers["location"]) == (303, f"/visits/{visit}")
     for where in ("", "/plan"):
         page = client.get(f"/visits/{visit}{where}").text
-        assert "Worked although the vet should have come first" in page
+        assert "Work without waiting for the vet, who should come first" in page
         assert "“The &lt;vet&gt; saw him on Monday, and it is known.”" in page
         assert ": work within limits" in page
 

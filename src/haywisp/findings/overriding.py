@@ -50,13 +50,17 @@ def held(facts: Sequence[Fact], overrides: Sequence[Override], tables: Tables, *
         return Held(advice, advice)
     softened = {one.reason.caution: _softened(tables.cautions[one.reason.caution]) for one in aside}
     milder = replace(tables, cautions={**tables.cautions, **softened})
-    return Held(advice, gate(facts, milder, first_visit=first_visit), tuple(aside))
+    found = gate(facts, milder, first_visit=first_visit)
+    # What was set aside stays where it stood among the reasons: it is the weightiest still.
+    ranks = {reason.caution: rank for rank, reason in enumerate(advice.reasons)}
+    reasons = tuple(sorted(found.reasons, key=lambda reason: ranks[reason.caution]))
+    return Held(advice, replace(found, reasons=reasons), tuple(aside))
 
 
 def override_text(overrides: Iterable[Override], tables: Tables) -> tuple[str, ...]:
     """What every document of the visit has to show, whatever was answered since: a line for each reason."""
     return tuple(
-        f"Worked although the vet should have come first ({_names(one, tables)}). "
+        f"Work without waiting for the vet, who should come first ({_names(one, tables)}). "
         f"The reason that was written: “{one.reason}” No vet agreed to it by this."
         for one in overrides
     )

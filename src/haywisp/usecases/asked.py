@@ -8,7 +8,9 @@ from haywisp.record.types import Entry, Horse, Visit
 
 # Reckoned from the visits and not asked.
 FIRST_SESSION = "first-visit"
-MARES_ONLY = "breeding"
+# Of a mare alone; and read off a thermometer or a watch: a box that stays empty is kept as a no, and what nobody
+# measured is none.
+MARES_ONLY, MEASURED = "breeding", "readings"
 NOT_MARES = frozenset({"gelding", "stallion", "colt"})
 ASKED = "Asked before touching:"
 
@@ -16,13 +18,16 @@ ASKED = "Asked before touching:"
 def questions(horse: Horse, tables: Tables) -> tuple[Flag, ...]:
     """What may have changed since the last visit, in the order of asking.
 
-    What only a mare can be is asked of no other horse.
+    What only a mare can be is asked of no other horse, and what has to be measured is not asked.
     """
     no_mare = horse.sex.strip().casefold() in NOT_MARES
     return tuple(
         flag
         for flag in tables.flags.values()
-        if not flag.lasting and flag.id != FIRST_SESSION and not (no_mare and flag.group == MARES_ONLY)
+        if not flag.lasting
+        and flag.id != FIRST_SESSION
+        and flag.group != MEASURED
+        and not (no_mare and flag.group == MARES_ONLY)
     )
 
 

@@ -74,7 +74,7 @@ FIELDS: Mapping[str, str] = {
 NOTE_KINDS: Mapping[str, str] = {
     VET_AGREES: "The vet answered: bodywork may go on",
     VET_SAYS_WAIT: "The vet answered: bodywork has to wait",
-    OVERRIDE: "Worked although the vet should have come first",
+    OVERRIDE: "Work without waiting for the vet, who should come first",
 }
 
 
