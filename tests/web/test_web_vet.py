@@ -33,6 +33,7 @@ def test_an_answer_to_wait_says_so(app: App, client: httpx.Client) -> None:
     client.post(f"/visits/{visit}/vet", data={"text": "Box rest first", "agrees": "wait"})
     page = client.get(f"/visits/{visit}").text
     assert "bodywork has to wait: “Box rest first”" in page
+    assert "Only the vet, or what the law wants, lifts this one." in page
     assert "Before touching: vet first" in page
 
 

@@ -83,24 +83,19 @@ def verdict_view(verdict: GateVerdict, tables: Tables, overrides: Sequence[Overr
 
     ``overrides`` are what was set aside to come to it, which is shown wherever it is.
     """
+    reasons = tuple(_reason_view(reason, tables) for reason in verdict.reasons)
     return VerdictView(
         verdict=verdict.verdict,
         name=VERDICTS.get(verdict.verdict, verdict.verdict),
-        reasons=tuple(_reason_view(reason, tables) for reason in verdict.reasons),
+        reasons=reasons,
         excluded=excluded_sentences(verdict.limits, tables),
         techniques=technique_sentences(verdict.limits, tables),
         caps=cap_sentences(verdict.limits, tables),
         pressure_cap=verdict.limits.pressure_cap,
         pressure=pressure_sentence(verdict.limits, tables),
         set_aside=override_text(overrides, tables),
-        can_be_set_aside=_can_be_set_aside(verdict, tables),
+        can_be_set_aside={reason.gives_way_to for reason in reasons} - {""} == {"reason"},
     )
-
-
-def _can_be_set_aside(verdict: GateVerdict, tables: Tables) -> bool:
-    """Whether a written reason would do for every row that asks for the vet."""
-    asking = [reason.caution for reason in verdict.reasons if reason.verdict == "vet-first"]
-    return bool(asking) and all(may_be_set_aside(tables.cautions[row]) for row in asking)
 
 
 def fact_views(facts: Sequence[Fact], tables: Tables) -> tuple[FactView, ...]:
@@ -117,7 +112,6 @@ def _reason_view(reason: Reason, tables: Tables) -> ReasonView:
         because=fact_views(reason.facts, tables),
         absolute=reason.absolute,
         source=reason.source,
-        vet_first=reason.verdict == "vet-first",
         gives_way_to=_gives_way_to(reason, tables),
     )
 

@@ -75,10 +75,10 @@ class FactView:
 
 @dataclass(frozen=True, slots=True)
 class ReasonView:
-    """Why a caution applies; ``vet_first`` is whether it alone asks for the vet.
+    """Why a caution applies.
 
-    ``gives_way_to`` is what it takes to work in spite of it: ``nobody`` can, the ``vet`` (or the law) alone, a written
-    ``reason``, "" where it only limits.
+    ``gives_way_to`` is what it takes to work where it asks for the vet: ``nobody`` may, the ``vet`` (or the law) alone
+    lifts it, or a written ``reason`` does; "" where it only limits.
     """
 
     caution: str
@@ -87,7 +87,6 @@ class ReasonView:
     because: tuple[FactView, ...]
     absolute: bool
     source: str
-    vet_first: bool = False
     gives_way_to: str = ""
 
 
