@@ -85,15 +85,12 @@ def visit_page(
     tape: Mapping[str, object] | None = None,
     vet: Mapping[str, object] | None = None,
     reading: Mapping[str, object] | None = None,
+    override: Mapping[str, object] | None = None,
 ) -> Response:
     """The front page of a visit; after a refusal with what was pasted and why it was refused.
 
-    ``asked`` is a refused form of today's questions, ``vet`` one of what the vet answered, ``reading`` one of a vital
-    sign or a score, and ``tape`` what was read from a tape with what it tells.
-    override: Mapping[str, object] | None = None,
-
     ``asked`` is a refused form of today's questions, ``vet`` one of what the vet answered, ``override`` one of why
-    work goes on, and ``tape`` what was read from a tape with what it tells.
+    work goes on, ``reading`` one of a vital sign or a score, and ``tape`` what was read from a tape with what it tells.
     """
     view = use.visit_page(app, visit_id)
     return page(
