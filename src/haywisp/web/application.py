@@ -12,6 +12,7 @@ from haywisp.web import failures
 from haywisp.web.rendering import STATIC
 from haywisp.web.routes import (
     before,
+    feel,
     files,
     horses,
     own_words,
@@ -26,7 +27,7 @@ from haywisp.web.routes import (
 )
 from haywisp.web.security import Guard
 
-ROOMS = (today, horses, people, visits, files, before, own_words, recordings, said, plans, reports, vet)
+ROOMS = (today, horses, people, visits, files, before, feel, own_words, recordings, said, plans, reports, vet)
 
 
 class KeptFiles(StaticFiles):

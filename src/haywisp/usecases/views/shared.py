@@ -195,3 +195,30 @@ class ReadingView:
     sentence: str
     says: tuple[str, ...]
     observer: str
+
+
+@dataclass(frozen=True, slots=True)
+class FeelChoice:
+    """One aspect of a structure: what can be found, and which of it is recorded ("" for none)."""
+
+    name: str
+    values: tuple[Option, ...]
+    recorded: str
+
+
+@dataclass(frozen=True, slots=True)
+class FeelColumn:
+    """One side of a structure."""
+
+    name: str
+    choices: tuple[FeelChoice, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FeelPanel:
+    """A structure to be felt, its sides beside each other."""
+
+    structure: str
+    name: str
+    lies: str
+    columns: tuple[FeelColumn, ...]
