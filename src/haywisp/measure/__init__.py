@@ -1,6 +1,9 @@
 """Count: tape measures, hands, scales and vital signs, as quantities that carry their unit, error and source."""
 
+"""Count: tape measures, hands, scales and photographs; quantities carry their unit, error and source."""
+
 from haywisp.measure.hands import cm_from_hands, hands_from_cm
+from haywisp.measure.photographs import CameraNotes, Frame, KeptPhoto, NotTaken, PhotoSizes, Point, take_in
 from haywisp.measure.quantities import UnitsDiffer, ZeroDivisor, minus, plus, ratio
 from haywisp.measure.readings import BadReading
 from haywisp.measure.scores import BadScore, ScoresDiffer, change, combined, meaning, score
@@ -39,10 +42,16 @@ __all__ = [
     "BadReading",
     "BadScore",
     "BadVitalSign",
+    "CameraNotes",
+    "Frame",
+    "KeptPhoto",
     "LeftOut",
     "Meaning",
     "NoConversion",
     "NoWeight",
+    "NotTaken",
+    "PhotoSizes",
+    "Point",
     "Quantity",
     "ReadingsMissing",
     "Score",
@@ -72,6 +81,7 @@ __all__ = [
     "ratio",
     "read_vital_sign",
     "score",
+    "take_in",
     "weight_by",
     "weight_from_tape",
     "weights_of",

@@ -1,8 +1,14 @@
 """Quantities that carry their unit and error, scores that carry their limits, and what was made of them."""
 
+"""Quantities that carry their unit and error, and photographs with their sizes."""
+
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+
+from haywisp.measure.photographs.types import CameraNotes, Frame, KeptPhoto, PhotoSizes, Point
+
+__all__ = ["CameraNotes", "Frame", "KeptPhoto", "PhotoSizes", "Point", "Quantity"]
 
 
 @dataclass(frozen=True, slots=True)
