@@ -15,6 +15,7 @@ FILES = sorted((SOURCE / "haywisp").rglob("*.py"))
 MODULES = {module_name(path, SOURCE): path for path in FILES}
 KNOWN = {"haywisp", *(f"haywisp.{room}" for room in ARROWS), "haywisp.record.types", "haywisp.knowledge.loading"}
 HEAVY = (
+    "PIL",
     "alembic",
     "av",
     "dbos",
@@ -22,6 +23,7 @@ HEAVY = (
     "fastapi",
     "jinja2",
     "numpy",
+    "pillow_heif",
     "psycopg",
     "scipy",
     "sqlalchemy",
@@ -167,7 +169,15 @@ def test_a_long_file_is_found() -> None:
 
 
 @pytest.mark.parametrize(
-    "module", ["haywisp.cli", "haywisp.bootstrap", "haywisp.narration.sound", "haywisp.store", "haywisp.usecases"]
+    "module",
+    [
+        "haywisp.cli",
+        "haywisp.bootstrap",
+        "haywisp.measure",
+        "haywisp.narration.sound",
+        "haywisp.store",
+        "haywisp.usecases",
+    ],
 )
 def test_heavy_libraries_wait_until_they_are_needed(module: str) -> None:
     code = f"import {module}, sys; print(*sorted(set(sys.modules) & set({HEAVY!r})))"

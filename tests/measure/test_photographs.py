@@ -121,6 +121,14 @@ def test_any_colours_become_rgb(data: bytes, colour: tuple[int, int, int]) -> No
     assert pixels(take_in(data, "a").picture).mean(axis=(0, 1)) == pytest.approx(colour, abs=2)
 
 
+def test_four_inks_look_as_another_reader_shows_them() -> None:
+    """OpenCV's own way from CMYK without a profile, within 3 steps of 255 in the mean."""
+    cv2 = pytest.importorskip("cv2")
+    data = jpeg(scene().convert("CMYK"))
+    other = cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_COLOR)[..., ::-1]
+    assert apart(pixels(take_in(data, "a.jpg").picture), other) < 3
+
+
 def test_a_palette_with_a_clear_colour_is_laid_on_white() -> None:
     image = one_colour("P", 1)
     image.putpalette([10, 20, 30, 200, 100, 50])

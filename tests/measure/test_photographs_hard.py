@@ -207,6 +207,12 @@ def test_too_little_of_a_cut_picture_is_refused(make: Callable[..., bytes], shar
     assert "is cut short, less than 50% of it is there. Copy it from" in refused(cut(make(noise((600, 600))), share))
 
 
+def test_a_jpeg_with_a_damaged_header_is_not_called_cut() -> None:
+    data = jpeg()
+    at = data.index(b"\xff\xdb") + 2
+    assert "is a JPEG that can't be read: it is damaged" in refused(data[:at] + b"\xff\xff" + data[at + 2 :])
+
+
 @pytest.mark.parametrize("length", [3, 20, 200])
 def test_a_jpeg_cut_in_its_header_is_refused(length: int) -> None:
     assert "is cut short" in refused(jpeg()[:length])

@@ -10,10 +10,12 @@ from dataclasses import dataclass
 FRAMES = frozenset({*range(0xC0, 0xD0)} - {0xC4, 0xC8, 0xCC})
 PROGRESSIVE = frozenset({0xC2, 0xC6, 0xCA, 0xCE})
 ALONE = frozenset({0x01, *range(0xD0, 0xD9)})
-SCAN, END, APP1, APP2, ADOBE = 0xDA, 0xD9, 0xE1, 0xE2, 0xEE
+SCAN, END, APP0, APP1, APP2, ADOBE = 0xDA, 0xD9, 0xE0, 0xE1, 0xE2, 0xEE
 #: Tables, and how the colours are meant; everything else was written for others than the reader.
 NEEDED = frozenset({0xC4, 0xCC, 0xDB, 0xDC, 0xDD, 0xDE, 0xDF, ADOBE}) | FRAMES
-PROFILE, EXIF = b"ICC_PROFILE\0", b"Exif\0\0"
+EXIF = b"Exif\0\0"
+#: Needed too: that its colours are those of JFIF, and their profile.
+NEEDED_NOTES = ((APP0, b"JFIF\0"), (APP2, b"ICC_PROFILE\0"))
 # Within a scan a marker is a byte of ones before anything but a zero, another of them, or a restart.
 MARKER_IN_SCAN = re.compile(rb"\xff[^\x00\xff\xd0-\xd7]", re.DOTALL)
 
@@ -59,7 +61,7 @@ def jpeg_parts(data: bytes) -> JpegParts | None:
             frame = (marker, body)
         if marker == APP1 and body.startswith(EXIF) and not exif:
             exif = body
-        if marker in NEEDED or (marker == APP2 and body.startswith(PROFILE)):
+        if marker in NEEDED or any(marker == one and body.startswith(start) for one, start in NEEDED_NOTES):
             needed.append(data[start - 4 : end])
     return None
 
@@ -69,6 +71,8 @@ def _parts(marker: int, body: bytes, needed: bytes, exif: bytes, scan_at: int) -
         return None
     size = (int.from_bytes(body[3:5], "big"), int.from_bytes(body[1:3], "big"))
     components = tuple(body[6::3][: body[5]])
+    if not components:
+        return None
     return JpegParts(marker, body[0], size, components, needed, exif, scan_at)
 
 

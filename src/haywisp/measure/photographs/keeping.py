@@ -1,8 +1,11 @@
 """Taking in a photograph: from the bytes that came to a clean picture that may be kept."""
 
+import contextlib
+import ctypes
 import hashlib
 import io
 import threading
+import traceback
 import warnings
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -22,7 +25,8 @@ from haywisp.measure.photographs.types import KeptPhoto, PhotoSizes
 if TYPE_CHECKING:
     from PIL import Image
 
-# One picture at a time, so that two that come together don't hold twice the memory.
+# One picture at a time, so that two that come together don't hold twice the memory; also, the filter of warnings is
+# one for all threads.
 ONE = threading.Lock()
 GREY = (128, 128, 128)
 #: Rows above a missing part that scaling has mixed with it.
@@ -41,17 +45,27 @@ def take_in(source: bytes | Path, name: str) -> KeptPhoto:
     beside the pixels. What of it is missing is grey and told in ``problems``. Raises a :class:`NotTaken` whose text
     says why and what to do.
     """
-    data = fetched(source, name)
-    form = form_of(data, name)
     with ONE, warnings.catch_warnings():
         warnings.simplefilter("ignore")
+        data = fetched(source, name)
+        form = form_of(data, name)
         try:
             return _kept(form, data, name)
-        except HaywispError:
+        except HaywispError as told:
+            traceback.clear_frames(told.__traceback__)
             raise
         except Exception as fault:
             # The readers are of others' making, and bytes made to harm can make them fail in any way.
+            traceback.clear_frames(fault.__traceback__)
             raise DamagedPhoto(name, form) from fault
+        finally:
+            _give_back()
+
+
+def _give_back() -> None:
+    """Let the system have what the pixels took; glibc keeps hundreds of megabytes for each thread that read one."""
+    with contextlib.suppress(AttributeError, OSError, TypeError):
+        ctypes.CDLL(None).malloc_trim(0)
 
 
 def _kept(form: str, data: bytes, name: str) -> KeptPhoto:

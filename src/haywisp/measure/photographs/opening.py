@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from PIL import Image
     from PIL.ImageFile import ImageFile
 
+JPEG_END = b"\xff\xd9"
 COARSE = "The file is cut short: all of the picture is there, and its finest detail is missing. Copy it again."
 IN_PASSES = "JPEG in several passes"
 FINE_HEIC = "HEIC of full colour detail"
@@ -63,20 +64,20 @@ def _jpeg(data: bytes, name: str) -> Opened:
 
     parts = jpeg_parts(data)
     if parts is None:
-        raise CutShort(name)
+        raise DamagedPhoto(name, "JPEG") if data.rstrip(b"\0").endswith(JPEG_END) else CutShort(name)
     if parts.bits != 8:
         raise DamagedPhoto(name, f"JPEG of {parts.bits} bits a colour")
     passes = in_passes(data, parts)
     kept = _checked(parts.size, IN_PASSES if passes else "JPEG", name)
     whole = not passes or _has_all_passes(data, parts, name)
-    pieces = (parts.needed, memoryview(data)[parts.scan_at :], b"" if whole else b"\xff\xd9")
+    pieces = (parts.needed, memoryview(data)[parts.scan_at :], b"" if whole else JPEG_END)
     # The reader never sees what else is in the file: nothing there can fill the memory or lead it astray.
     image = JpegImageFile(cast("IO[bytes]", Joined(pieces)))
     if image.size != parts.size:
         raise DamagedPhoto(name, "JPEG")
     drawn = image.draft(None, kept)
     inner = drawn[1][2:] if drawn else image.size
-    loss = _loaded(image, name)
+    loss = _loaded(image, "JPEG", name)
     profile = image.info.get("icc_profile")
     problems = () if whole else (COARSE,)
     return Opened(parts.size, image.size, inner, _rows_of(image), profile, parts.exif, loss, problems=problems)
@@ -108,7 +109,7 @@ def _png(data: bytes, name: str) -> Opened:
     image = PngImageFile(io.BytesIO(parts.needed))
     if image.size != parts.size:
         raise DamagedPhoto(name, "PNG")
-    loss = _loaded(image, name)
+    loss = _loaded(image, "PNG", name)
     if loss != Loss() and parts.interlaced:
         # Its passes are strewn over the whole picture.
         raise CutShort(name, "a PNG of this kind")
@@ -153,7 +154,7 @@ def _heic(data: bytes, name: str) -> Opened:
     file = pillow_heif.open_heif(data, convert_hdr_to_8bit=True)
     main = file[file.primary_index]
     beside = cast("dict[str, Any]", main.info)
-    fine = beside["chroma"] not in {400, 420} or (beside["bit_depth"] > 8 and main.has_alpha)
+    fine = beside.get("chroma") not in {400, 420} or (beside["bit_depth"] > 8 and main.has_alpha)
     form = FINE_HEIC if fine else "HEIC"
     _checked(main.size, form, name)
     pixels = memoryview(main.data)
@@ -177,10 +178,10 @@ def _heic(data: bytes, name: str) -> Opened:
     )
 
 
-def _loaded(image: "ImageFile", name: str) -> Loss:
+def _loaded(image: "ImageFile", form: str, name: str) -> Loss:
     loss = load(image)
     if 1 - loss.part < LEAST_PART:
-        raise CutShort(name)
+        raise DamagedPhoto(name, form) if loss.damaged else CutShort(name)
     return loss
 
 

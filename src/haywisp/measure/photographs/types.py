@@ -14,7 +14,10 @@ TURNED = frozenset({5, 6, 7, 8})
 
 @dataclass(frozen=True, slots=True)
 class PhotoSizes:
-    """The sizes of one photograph in pixels, and the EXIF orientation (1 to 8) that makes its original upright."""
+    """The sizes of one photograph in pixels, and the EXIF orientation (1 to 8) that makes its original upright.
+
+    A HEIC is turned by boxes of its own as it is read: its original counts as upright, and its orientation is 1.
+    """
 
     original_width: int
     original_height: int
