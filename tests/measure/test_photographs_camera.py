@@ -7,10 +7,10 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from photo_files import exif, heic, jpeg, scene, written
+from photo_files import apart, exif, heic, jpeg, pixels, scene, segment, written
 from PIL import Image
 
-from haywisp.measure import CameraNotes, take_in
+from haywisp.measure import CameraNotes, KeptPhoto, take_in
 from haywisp.measure.photographs.camera import NOT_READ, Exif, read_exif
 
 TAGS: dict[str, Any] = {
@@ -40,6 +40,16 @@ def heic_with(data: bytes) -> bytes:
 )
 def test_the_notes_of_every_form(make: Any) -> None:
     assert take_in(make(exif(**TAGS)), "horse").camera == NOTES
+
+
+def test_the_notes_of_a_heic_among_others() -> None:
+    """Also beside another picture, XMP, and more EXIF than its first."""
+    first, second = scene(), scene()
+    first.info |= {"exif": exif(**TAGS), "xmp": b"<x:xmpmeta/>"}
+    second.info |= {"exif": exif(tA405=70)}
+    photo = take_in(heic(first, second), "horse.heic")
+    assert photo.camera == NOTES
+    assert len(photo.problems) == 1
 
 
 def test_a_picture_without_notes() -> None:
@@ -106,3 +116,48 @@ def test_damaged_notes_are_read_without_a_fault(at: int, damage: bytes) -> None:
     data = bytearray(exif(orientation=6, **TAGS))
     data[at : at + len(damage)] = damage
     assert 1 <= read_exif(bytes(data)).orientation <= 8
+
+
+def taken(data: bytes) -> KeptPhoto:
+    return take_in(data, "horse.jpg")
+
+
+def orientation_entry(kind: int, count: int, value: bytes) -> bytes:
+    """EXIF with one entry, as its bytes."""
+    return b"Exif\0\0II*\0\x08\0\0\0\1\0" + struct.pack("<HHI4s", 0x0112, kind, count, value) + bytes(4)
+
+
+@pytest.mark.parametrize(
+    ("kind", "count", "value"),
+    [
+        (3, 1, b"\0\0"),
+        (3, 1, b"\x09\0"),
+        (3, 1, b"\xff\xff"),
+        (2, 3, b"up\0"),
+        (3, 2, b"\6\0\6\0"),
+        (5, 1, b"\x08\0"),
+        (99, 1, b"\6\0"),
+        (2, 2**32 - 1, b"\6"),
+    ],
+)
+def test_an_absurd_orientation_is_told_and_not_followed(kind: int, count: int, value: bytes) -> None:
+    photo = taken(jpeg(exif=orientation_entry(kind, count, value)))
+    assert photo.sizes.orientation == 1
+    assert len(photo.problems) == 1
+    assert "which way is up makes no sense" in photo.problems[0]
+    assert apart(pixels(photo.picture), scene()) < 2
+
+
+def test_an_orientation_written_by_hand_is_followed() -> None:
+    assert taken(jpeg(exif=orientation_entry(3, 1, b"\6\0"))).sizes.orientation == 6
+
+
+@pytest.mark.parametrize(
+    "body", [b"junk", b"II*\0\xff\xff\xff\xff", b"MM\0*\0\0\0\x08\xff\xff\1\x12", b"II*\0\x08\0\0\0\x05\0"]
+)
+def test_corrupt_exif_is_told_and_the_picture_kept(body: bytes) -> None:
+    photo = taken(jpeg()[:2] + segment(0xE1, b"Exif\0\0" + body) + jpeg()[2:])
+    assert photo.problems == (
+        "What the camera wrote beside the picture (EXIF) is damaged: its time, lens or turning may be missing.",
+    )
+    assert apart(pixels(photo.picture), scene()) < 2

@@ -12,8 +12,8 @@ import pytest
 from photo_files import SIZE, apart, box, chunk, exif, heic, jpeg, noise, pixels, scene, segment, written
 from PIL import Image
 
-from haywisp.measure import KeptPhoto, NotTaken, take_in
-from haywisp.measure.photographs.limits import MOST_BYTES
+from haywisp.measure import NotTaken, take_in
+from haywisp.measure.photographs.limits import MOST_BYTES, MOST_PARTS
 
 FTYP_MP4 = box(b"ftyp", b"isom\0\0\2\0isomiso2avc1mp41")
 FTYP_HEIC = box(b"ftyp", b"heic\0\0\0\0mif1heic")
@@ -118,6 +118,30 @@ def test_a_progressive_bomb_is_smaller() -> None:
     data = jpeg(progressive=True).replace(b"\xff\xc2", b"\xff\xc0", 1)
     huge = with_size(data, (10_000, 9_000)).replace(b"\xff\xc0", b"\xff\xc2", 1)
     assert "more than the 50 million that are read of a JPEG in several passes" in refused(huge)
+
+
+def many_parts(number: int) -> dict[str, bytes]:
+    """A photograph of each form with so many empty pieces before its pixels."""
+    picture, png, container = jpeg(), written(scene(), "PNG"), heic()
+    return {
+        "JPEG": picture[:2] + segment(0xE5, b"") * number + picture[2:],
+        "PNG": png[:33] + chunk(b"prVt", b"") * number + png[33:],
+        "HEIC": container + box(b"free", b"") * number,
+    }
+
+
+@pytest.mark.parametrize("form", ["JPEG", "PNG", "HEIC"])
+def test_a_file_in_endless_pieces_is_refused(form: str) -> None:
+    refused(many_parts(MOST_PARTS)[form])
+    assert take_in(many_parts(1000)[form], "horse").problems == ()
+
+
+def test_a_heic_of_endless_lists_is_refused() -> None:
+    data = heic()
+    at = data.index(b"meta") - 4
+    size = int.from_bytes(data[at : at + 4], "big")
+    long = struct.pack(">I", size + 300_000) + data[at + 4 : at + size] + box(b"free", bytes(299_992))
+    assert "is a HEIC that can't be read" in refused(data[:at] + long + data[at + size :])
 
 
 def test_a_heic_that_hides_its_size_is_refused() -> None:
@@ -340,48 +364,3 @@ def test_a_file_that_grows_is_told(tmp_path: Path) -> None:
     path = Growing(tmp_path / "horse.jpg")
     path.write_bytes(jpeg())
     assert "is still being written: it changed while it was read. Wait" in refused(path)
-
-
-def taken(data: bytes) -> KeptPhoto:
-    return take_in(data, "horse.jpg")
-
-
-def orientation_entry(kind: int, count: int, value: bytes) -> bytes:
-    """EXIF with one entry, as its bytes."""
-    return b"Exif\0\0II*\0\x08\0\0\0\1\0" + struct.pack("<HHI4s", 0x0112, kind, count, value) + bytes(4)
-
-
-@pytest.mark.parametrize(
-    ("kind", "count", "value"),
-    [
-        (3, 1, b"\0\0"),
-        (3, 1, b"\x09\0"),
-        (3, 1, b"\xff\xff"),
-        (2, 3, b"up\0"),
-        (3, 2, b"\6\0\6\0"),
-        (5, 1, b"\x08\0"),
-        (99, 1, b"\6\0"),
-        (2, 2**32 - 1, b"\6"),
-    ],
-)
-def test_an_absurd_orientation_is_told_and_not_followed(kind: int, count: int, value: bytes) -> None:
-    photo = taken(jpeg(exif=orientation_entry(kind, count, value)))
-    assert photo.sizes.orientation == 1
-    assert len(photo.problems) == 1
-    assert "which way is up makes no sense" in photo.problems[0]
-    assert apart(pixels(photo.picture), scene()) < 2
-
-
-def test_an_orientation_written_by_hand_is_followed() -> None:
-    assert taken(jpeg(exif=orientation_entry(3, 1, b"\6\0"))).sizes.orientation == 6
-
-
-@pytest.mark.parametrize(
-    "body", [b"junk", b"II*\0\xff\xff\xff\xff", b"MM\0*\0\0\0\x08\xff\xff\1\x12", b"II*\0\x08\0\0\0\x05\0"]
-)
-def test_corrupt_exif_is_told_and_the_picture_kept(body: bytes) -> None:
-    photo = taken(jpeg()[:2] + segment(0xE1, b"Exif\0\0" + body) + jpeg()[2:])
-    assert photo.problems == (
-        "What the camera wrote beside the picture (EXIF) is damaged: its time, lens or turning may be missing.",
-    )
-    assert apart(pixels(photo.picture), scene()) < 2

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from photo_files import box, exif, heic, jpeg, noise, written
+from photo_files import box, exif, heic, jpeg, noise, scene, written
 from PIL import Image
 
 from haywisp.measure.photographs.limits import MOST_BYTES
@@ -76,6 +76,18 @@ def noisy_png() -> bytes:
     return written(Image.fromarray(rows), "PNG", compress_level=1)
 
 
+def heic_of_notes() -> bytes:
+    """A hundred notes, each of which claims the same seventy megabytes."""
+    import pillow_heif
+
+    file, out = pillow_heif.HeifFile(), io.BytesIO()
+    added = file.add_frombytes("RGB", scene().size, scene().tobytes())
+    added.info["metadata"] = [{"type": "mime", "content_type": "a/b", "data": bytes(1234)}] * 100
+    file.save(out, quality=50)
+    claimed = out.getvalue().replace(struct.pack(">I", 1234), struct.pack(">I", LEFT_OVER - 2_000_000))
+    return claimed + box(b"free", bytes(LEFT_OVER))
+
+
 def bomb() -> bytes:
     data = jpeg()
     at = data.index(b"\xff\xc0") + 5
@@ -92,6 +104,7 @@ def exif_bomb() -> bytes:
 
 TOGETHER = "three large ones at once"
 CASES: dict[str, tuple[Callable[[], bytes], str]] = {
+    "a HEIC whose hundred notes are all its bytes": (heic_of_notes, "DamagedPhoto"),
     "fifty megabytes of chance": (lambda: jpeg(noise((5200, 3900)), quality=96), "JPEG 5200"),
     "a JPEG of 248 million pixels": (lambda: jpeg(flat("L", 18_000, 13_800)), "JPEG 18000"),
     "the largest JPEG that is not read smaller": (

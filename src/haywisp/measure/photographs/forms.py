@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from haywisp.measure.photographs.errors import FORMS, CutShort, DamagedPhoto, NotAPhoto
+from haywisp.measure.photographs.limits import MOST_PARTS
 
 HEIF_BRANDS = frozenset({b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"mif2", b"msf1"})
 AVIF_BRANDS = frozenset({b"avif", b"avis"})
@@ -80,9 +81,16 @@ def _of_boxes(data: bytes, name: str) -> str:
 
 
 def boxes(data: bytes) -> Iterator[tuple[bytes, int, int]]:
-    """Kind, beginning and end of each outermost box, also of one that ends after the file."""
-    at = 0
+    """Kind, beginning and end of each outermost box, also of one that ends after the file.
+
+    Past :data:`~haywisp.measure.photographs.limits.MOST_PARTS` the rest is told as one box that ends after it.
+    """
+    at = count = 0
     while at + 8 <= len(data):
+        count += 1
+        if count > MOST_PARTS:
+            yield b"", at, len(data) + 1
+            return
         size, start = int.from_bytes(data[at : at + 4], "big"), at + 8
         if size == 1:
             size, start = int.from_bytes(data[at + 8 : at + 16], "big"), at + 16

@@ -7,6 +7,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from haywisp.measure.photographs.limits import MOST_PARTS
+
 FRAMES = frozenset({*range(0xC0, 0xD0)} - {0xC4, 0xC8, 0xCC})
 PROGRESSIVE = frozenset({0xC2, 0xC6, 0xCA, 0xCE})
 ALONE = frozenset({0x01, *range(0xD0, 0xD9)})
@@ -77,8 +79,11 @@ def _parts(marker: int, body: bytes, needed: bytes, exif: bytes, scan_at: int) -
 
 
 def _segments(data: bytes, at: int) -> Iterator[tuple[int, int, int]]:
-    """Marker, beginning and end of each segment's body; those that end after the file are left out."""
-    while (at := data.find(b"\xff", at)) >= 0 and at + 1 < len(data):
+    """Marker, beginning and end of each segment's body, to the last that ends in the file, and not without end."""
+    for _ in range(MOST_PARTS):
+        at = data.find(b"\xff", at)
+        if at < 0 or at + 1 >= len(data):
+            return
         marker = data[at + 1]
         if marker in {0x00, 0xFF}:
             at += 1

@@ -25,6 +25,18 @@ MOST_PIXELS = {
 #: Passes of one JPEG. Ten are usual; each goes over the whole picture, however few bytes it has.
 MOST_SCANS = 100
 
+#: Segments, chunks or boxes that a file is made of: 80 MB in the pieces of 8 kB that some writers make are 10,000.
+MOST_PARTS = 50_000
+
+#: The lists of a HEIC, which are read again for each of up to a thousand pictures; a phone's have 4 to 20 kB.
+MOST_LISTS_BYTES = 250_000
+
+#: How often the items of a HEIC may claim its bytes: once each is usual, and each claim is read.
+MOST_CLAIMED = 2
+
+#: Notes of the camera; a JPEG's can't have more than 64 kB.
+MOST_EXIF_BYTES = 1_000_000
+
 #: The longest side of the kept picture: a horse of 2.4 m that fills it has 0.8 mm to a pixel, finer than a hand can
 #: place a landmark (own reckoning).
 KEPT_LONGEST_PX = 3000

@@ -7,8 +7,9 @@ from typing import IO, TYPE_CHECKING, Any, cast
 
 from haywisp.measure.photographs.errors import CutShort, DamagedPhoto, TooManyPixels, TooManyScans
 from haywisp.measure.photographs.forms import boxes_cut
+from haywisp.measure.photographs.heif_parts import heif_parts
 from haywisp.measure.photographs.jpeg_parts import JpegParts, in_passes, jpeg_parts, scans
-from haywisp.measure.photographs.limits import LEAST_PART, MOST_PIXELS, MOST_SCANS
+from haywisp.measure.photographs.limits import LEAST_PART, MOST_CLAIMED, MOST_PIXELS, MOST_SCANS
 from haywisp.measure.photographs.partial import Joined, Loss, load
 from haywisp.measure.photographs.png_parts import png_parts
 from haywisp.measure.photographs.sizing import Size, kept_size
@@ -151,7 +152,10 @@ def _heic(data: bytes, name: str) -> Opened:
 
     if boxes_cut(data):
         raise CutShort(name, "a HEIC")
-    file = pillow_heif.open_heif(data, convert_hdr_to_8bit=True)
+    parts = heif_parts(data)
+    if parts is None or parts.claimed_bytes > MOST_CLAIMED * len(data):
+        raise DamagedPhoto(name, "HEIC")
+    file = pillow_heif.open_heif(parts.needed, convert_hdr_to_8bit=True)
     main = file[file.primary_index]
     beside = cast("dict[str, Any]", main.info)
     fine = beside.get("chroma") not in {400, 420} or (beside["bit_depth"] > 8 and main.has_alpha)
@@ -172,7 +176,7 @@ def _heic(data: bytes, name: str) -> Opened:
         size,
         strip,
         beside.get("icc_profile"),
-        beside.get("exif") or b"",
+        parts.exif,
         upright=True,
         problems=_several(len(file)),
     )

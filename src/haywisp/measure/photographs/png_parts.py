@@ -5,6 +5,8 @@ Chunks by the PNG specification (W3C, third edition, sections 5 and 11), from me
 
 from dataclasses import dataclass
 
+from haywisp.measure.photographs.limits import MOST_PARTS
+
 BEGINNING = b"\x89PNG\r\n\x1a\n"
 #: Size, palette, transparency, colours, pixels and the end; everything else was written for others than the reader.
 NEEDED = frozenset({b"IHDR", b"PLTE", b"tRNS", b"iCCP", b"IDAT", b"IEND"})
@@ -33,7 +35,9 @@ def png_parts(data: bytes) -> PngParts | None:
         return None
     needed, exif, frames, kinds = bytearray(BEGINNING), b"", 1, set()
     at, kept_from = len(BEGINNING), len(BEGINNING)
-    while at + 8 <= len(data):
+    for _ in range(MOST_PARTS):
+        if at + 8 > len(data):
+            break
         kind, end = data[at + 4 : at + 8], at + 12 + int.from_bytes(data[at : at + 4], "big")
         if kind not in NEEDED:
             needed += memoryview(data)[kept_from:at]
