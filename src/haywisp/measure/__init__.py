@@ -1,4 +1,4 @@
-"""Count: tape measures, hands, scales and vital signs, as quantities that carry their unit, error and source."""
+"""Count: tape measures, hands, scales, vital signs and photographs, as quantities with unit, error and source."""
 
 """Count: tape measures, hands, scales and photographs; quantities carry their unit, error and source."""
 

@@ -1,4 +1,4 @@
-"""Quantities that carry their unit and error, scores that carry their limits, and what was made of them."""
+"""Quantities that carry their unit and error, scores, vital signs, and photographs with their sizes."""
 
 """Quantities that carry their unit and error, and photographs with their sizes."""
 
@@ -8,7 +8,23 @@ from datetime import date
 
 from haywisp.measure.photographs.types import CameraNotes, Frame, KeptPhoto, PhotoSizes, Point
 
-__all__ = ["CameraNotes", "Frame", "KeptPhoto", "PhotoSizes", "Point", "Quantity"]
+__all__ = [
+    "CameraNotes",
+    "Frame",
+    "KeptPhoto",
+    "LeftOut",
+    "Meaning",
+    "PhotoSizes",
+    "Point",
+    "Quantity",
+    "Score",
+    "ScoreChange",
+    "TapeHorse",
+    "TapeReadings",
+    "VitalReading",
+    "Weighed",
+    "Weights",
+]
 
 
 @dataclass(frozen=True, slots=True)
