@@ -1,7 +1,5 @@
 """Count: tape measures, hands, scales, vital signs and photographs, as quantities with unit, error and source."""
 
-"""Count: tape measures, hands, scales and photographs; quantities carry their unit, error and source."""
-
 from haywisp.measure.hands import cm_from_hands, hands_from_cm
 from haywisp.measure.photographs import CameraNotes, Frame, KeptPhoto, NotTaken, PhotoSizes, Point, take_in
 from haywisp.measure.quantities import UnitsDiffer, ZeroDivisor, minus, plus, ratio

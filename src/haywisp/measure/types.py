@@ -1,7 +1,5 @@
 """Quantities that carry their unit and error, scores, vital signs, and photographs with their sizes."""
 
-"""Quantities that carry their unit and error, and photographs with their sizes."""
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
