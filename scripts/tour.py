@@ -76,6 +76,11 @@ def show_tape(page: "Page") -> None:
     page.locator("#tape").evaluate("box => box.scrollIntoView({block: 'center'})")
 
 
+def show_vital_signs(page: "Page") -> None:
+    """Vital signs and scales written down."""
+    page.get_by_role("heading", name="Vital signs and scales").evaluate("box => box.scrollIntoView()")
+
+
 def show_keys(page: "Page") -> None:
     """The list of keys."""
     page.keyboard.press("?")
@@ -125,7 +130,9 @@ def stops(app: App, show: str) -> Mapping[str, tuple[str, Act]]:
         "visit": (done, nothing),
         "visit-planned": (f"/visits/{planned.id}", nothing),
         "visit-asked": (f"/visits/{planned.id}", show_questions),
+        "visit-vital-signs": (f"/visits/{planned.id}", show_vital_signs),
         "visit-tape": (f"/visits/{planned.id}/tape?girth=184&length=162", show_tape),
+        "feel": (f"{visit}/feel?view=right&structure=splenius", nothing),
         "record": (f"{visit}/record", nothing),
         "said": (f"{visit}/said", nothing),
         "said-session": (f"{visit}/said", show_session),

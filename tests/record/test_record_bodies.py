@@ -95,7 +95,11 @@ def test_bodies_that_are_right(part: str, body: dict[str, object]) -> None:
         ("flag", {"flag": "hiccups"}, "“hiccups” is no red flag that Haywisp knows; choose one of colic."),
         ("flag", {}, "“flag” is missing from this flag."),
         ("action", {}, "“kind” is missing from this action."),
-        ("guess", {}, "“guess” is no part of the record; choose one of bout, finding, response, action, note or flag."),
+        (
+            "guess",
+            {},
+            "“guess” is no part of the record; choose one of bout, finding, response, action, note, flag or reading.",
+        ),
     ],
 )
 def test_bodies_that_are_wrong_say_what_and_what_to_do(part: str, body: dict[str, object], said: str) -> None:

@@ -51,6 +51,20 @@ def test_what_is_out_of_the_usual_is_shaded(app: App, client: httpx.Client) -> N
     assert "pattern" in shaded.text and "pattern" not in plain
 
 
+def test_what_is_out_of_the_usual_is_listed_with_the_view_that_shows_it(app: App, client: httpx.Client) -> None:
+    visit_id = a_visit(app)
+    assert "Out of the usual" not in client.get(f"/visits/{visit_id}/feel").text
+    for found in ("right|tone|tight", "left|tone|normal"):
+        client.post(f"/visits/{visit_id}/feel", data={"structure": "rhomboideus", "found": found})
+    page = client.get(f"/visits/{visit_id}/feel").text
+    listed = re.findall(r'feel\?view=(\w+)&amp;layer=(\w+)&amp;structure=rhomboideus">([^<]+)<', page)
+    assert len(listed) == 1
+    view, layer, words = listed[0]
+    assert view == "right" and "tight" in words
+    shown = client.get(f"/visits/{visit_id}/horse.svg?view={view}&layer={layer}").text
+    assert "tight" in shown
+
+
 def test_an_unknown_structure_or_nothing_chosen_is_refused(app: App, client: httpx.Client) -> None:
     visit_id = a_visit(app)
     assert client.get(f"/visits/{visit_id}/feel?structure=wing").status_code == 422

@@ -12,7 +12,7 @@ from haywisp.usecases.app import App
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.lookup import visit_of
 from haywisp.usecases.said import add
-from haywisp.usecases.views import FeelChoice, FeelColumn, FeelPanel, Option
+from haywisp.usecases.views import FeelChoice, FeelColumn, FeelPanel, FeltPlace, Option
 from haywisp.usecases.wording import label, sentence_case, structure_label
 
 #: What is felt and seen of a muscle, in the order in which the hand asks.
@@ -63,6 +63,23 @@ def marks_of(entries: Sequence[Entry], tables: Tables) -> tuple[FigureMark, ...]
         words = entry_sentence("finding", entry.body, tables)
         marks.append(FigureMark(structure, None if side is None else str(side), kind, None, words))
     return tuple(marks)
+
+
+def out_of_usual(app: App, visit_id: str) -> tuple[FeltPlace, ...]:
+    """What a visit found out of the usual, in words, each with the view and layer of the drawing that show it."""
+    tables = app.tables()
+    with app.units() as unit:
+        visit_of(unit, visit_id)
+        entries = current(unit.entries_of(visit_id))
+    places = []
+    for mark in marks_of(entries, tables):
+        side = "right" if mark.side == "right" else "left"
+        shape, view = figure().shape(mark.structure, "side"), side
+        if shape is None:
+            shape, view = figure().shape(mark.structure, "above"), "above"
+        if shape is not None:
+            places.append(FeltPlace(mark.label, mark.structure, view, shape.layer))
+    return tuple(places)
 
 
 def panel(app: App, visit_id: str, structure: str) -> FeelPanel:

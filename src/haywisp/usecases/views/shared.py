@@ -215,6 +215,16 @@ class FeelColumn:
 
 
 @dataclass(frozen=True, slots=True)
+class FeltPlace:
+    """Something found out of the usual, in words, and the view and layer of the drawn horse that show it."""
+
+    words: str
+    structure: str
+    view: str
+    layer: str
+
+
+@dataclass(frozen=True, slots=True)
 class FeelPanel:
     """A structure to be felt, its sides beside each other."""
 

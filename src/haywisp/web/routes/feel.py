@@ -68,6 +68,7 @@ def feel_page(
         layers=LAYERS,
         svg=svg,
         panel=chosen,
+        found=drawing.out_of_usual(app, visit_id),
         structures=drawing.structures(app),
         problem=problem,
     )
