@@ -78,7 +78,7 @@ def show_tape(page: "Page") -> None:
 
 def show_vital_signs(page: "Page") -> None:
     """Vital signs and scales written down."""
-    page.get_by_role("heading", name="Vital signs and scales").evaluate("box => box.scrollIntoView()")
+    page.locator("#readings").evaluate("box => { box.open = true; box.scrollIntoView() }")
 
 
 def show_keys(page: "Page") -> None:

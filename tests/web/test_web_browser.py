@@ -280,6 +280,7 @@ def test_no_page_complains_overflows_or_has_small_targets(
         f"{visit}/said",
         f"{visit}/said/add",
         f"{visit}/said/{thread}",
+        f"{visit}/feel?structure=splenius",
         f"{visit}/plan",
         f"{visit}/report",
     ):

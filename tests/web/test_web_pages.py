@@ -38,6 +38,8 @@ def paths(app: App, visit_id: str) -> list[str]:
         f"/visits/{visit_id}/said",
         *(f"/visits/{visit_id}/said/add?part={part}" for part in ("bout", "finding", "response", "action", "note")),
         f"/visits/{visit_id}/said/{thread}",
+        f"/visits/{visit_id}/feel",
+        f"/visits/{visit_id}/feel?structure=poll",
         f"/visits/{visit_id}/plan",
         f"/visits/{visit_id}/report",
     ]
