@@ -10,6 +10,7 @@ from case_files import PARTS
 from causes import Fault, counted
 from score_sheet import ATTRIBUTES, Sheet
 from speed import Measured, slope
+from whole import Whole
 
 README = Path(__file__).with_name("README.md")
 BEGIN, END = "<!-- measured: begin -->", "<!-- measured: end -->"
@@ -114,6 +115,15 @@ def speeds(measured: Mapping[str, Sequence[Measured]]) -> str:
         if len(many) > 1:
             rows.append([f"{name}, growth", "", f"words^{slope(many):.2f}", "", "", "", ""])
     return markdown(["", "minutes", "words", "CPU s", "words/s", "words/min", "peak MB"], rows)
+
+
+def processes(measured: Mapping[str, Sequence[Whole]]) -> str:
+    """One row a length, the processes side by side."""
+    rows = [
+        [f"{many[0].minutes:g}", many[0].words, *(f"{one.seconds:.2f}" for one in many)]
+        for many in zip(*measured.values(), strict=True)
+    ]
+    return markdown(["minutes", "words", *(f"{name}, CPU s" for name in measured)], rows)
 
 
 def peers(sheets: Mapping[str, tuple[str, Mapping[str, Sheet]]]) -> str:

@@ -54,12 +54,19 @@ def gazetteer(forms: Mapping[str, Name], lexicon: Lexicon) -> Peer:
 
 def spacy_names(forms: Mapping[str, Name]) -> Peer | None:
     """A blank English pipeline whose entity ruler has every form as a phrase (its phrase matcher, lower case)."""
-    nlp = blank({"phrase_matcher_attr": "LOWER"})
+    nlp = names_pipeline(forms)
     if nlp is None:
         return None
-    patterns = [{"label": label_of(name), "pattern": form} for form, name in forms.items()]
-    nlp.get_pipe("entity_ruler").add_patterns(patterns)
-    return Peer("spaCy, forms", f"{len(patterns)} forms", lambda transcript: spacy_hits(nlp, transcript))
+    return Peer("spaCy, forms", f"{len(forms)} forms", lambda transcript: spacy_hits(nlp, transcript))
+
+
+def names_pipeline(forms: Mapping[str, Name]) -> Any:
+    """The pipeline of spacy_names, or None without spaCy."""
+    nlp = blank({"phrase_matcher_attr": "LOWER"})
+    if nlp is not None:
+        patterns = [{"label": label_of(name), "pattern": form} for form, name in forms.items()]
+        nlp.get_pipe("entity_ruler").add_patterns(patterns)
+    return nlp
 
 
 def spacy_patterns(lexicon: Lexicon) -> Peer | None:

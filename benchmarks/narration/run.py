@@ -6,6 +6,7 @@ speed, growth and memory beside a fuzzy gazetteer and plain spaCy pipelines. Wha
 
 import argparse
 import sys
+import tempfile
 import tomllib
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -17,10 +18,11 @@ from case_files import Case, by_batch, cases, record_of
 from causes import Fault, attribute_faults, faults_of
 from forms import forms_of
 from left_out import left_out_records
-from peers import INSTALL, Peer, gazetteer, spacy_names, spacy_patterns
+from peers import INSTALL, Peer, gazetteer, names_pipeline, spacy_names, spacy_patterns
 from plain_names import record_from
 from score_sheet import Sheet, outcomes, sheet_of
 from speed import Measured, measured, narrations
+from whole import whole
 
 from haywisp.knowledge import Tables, load_tables
 from haywisp.narration import understand
@@ -39,12 +41,17 @@ def main() -> None:
     parser.add_argument("--again", type=int, default=3, help="runs of each length, of which the fastest counts (3)")
     parser.add_argument("--write", action="store_true", help="write the tables into the README")
     parser.add_argument("--accuracy", action="store_true", help="only what is heard; neither speed nor peers")
+    parser.add_argument("--processes", action="store_true", help="only whole processes, the command's and spaCy's")
     asked = parser.parse_args()
     tables = load_tables()
+    if asked.processes:
+        print(processes(tables, asked.seed, asked.again))
+        return
     batches = by_batch(cases())
     parts = list(accuracy(tables, batches))
     if not asked.accuracy:
         parts += list(speed_and_peers(tables, batches, asked.seed, asked.again))
+        parts.append(processes(tables, asked.seed, asked.again))
     text = "\n\n".join(parts)
     if asked.write:
         page.write(text)
@@ -93,6 +100,17 @@ def speed_and_peers(tables: Tables, batches: Mapping[str, list[Case]], seed: int
     yield f"### Speed, growth and memory\n\n{len(parts)} narrations, seed {seed}.\n\n{page.speeds(rows)}"
     scored = {peer.name: (peer.knows, peer_sheets(peer, tables, batches)) for peer in found}
     yield f"### What lists of names make of the same cases\n\n{page.peers(scored)}"
+
+
+def processes(tables: Tables, seed: int, again: int) -> str:
+    """The table of whole processes."""
+    lexicon, _ = prepared(tables)
+    pipeline = names_pipeline(forms_of(lexicon, FORMS_A_PHRASE))
+    with tempfile.TemporaryDirectory() as folder:
+        if pipeline is not None:
+            pipeline.to_disk(folder)
+        rows = whole((*MINUTES, 640.0), narrations(seed, tables), None if pipeline is None else Path(folder), again)
+    return f"### Whole processes\n\n{page.processes(rows)}"
 
 
 def peer_sheets(peer: Peer, tables: Tables, batches: Mapping[str, list[Case]]) -> dict[str, Sheet]:
