@@ -6,15 +6,14 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from strictness import no_looser
 
-from haywisp.findings import Fact, GateVerdict, gate
+from haywisp.findings import Fact, gate
 from haywisp.findings.gate import met_by
 from haywisp.knowledge import load_tables
 from haywisp.knowledge.types import Trigger
 
 TABLES = load_tables()
-STRICTNESS = ("work", "within-limits", "vet-first")
-PRESSURES = ("light", "moderate", "firm")
 # A finding is told of a region with one muscle in it, so that both have to be kept off.
 REGION, MUSCLE, SIDE = "gaskin", "gastrocnemius", "left"
 
@@ -137,16 +136,6 @@ other_facts = st.builds(
     st.sampled_from([(aspect.id, value) for aspect in TABLES.aspects.values() for value in aspect.values]),
 )
 any_fact = trigger_facts | other_facts
-
-
-def no_looser(before: GateVerdict, after: GateVerdict) -> None:
-    assert STRICTNESS.index(after.verdict) >= STRICTNESS.index(before.verdict)
-    assert after.limits.excluded >= before.limits.excluded
-    assert after.limits.techniques >= before.limits.techniques
-    assert PRESSURES.index(after.limits.pressure_cap) <= PRESSURES.index(before.limits.pressure_cap)
-    for site, cap in before.limits.caps.items():
-        assert PRESSURES.index(after.limits.caps[site]) <= PRESSURES.index(cap)
-    assert {reason.caution for reason in after.reasons} >= {reason.caution for reason in before.reasons}
 
 
 @settings(max_examples=100, deadline=None)

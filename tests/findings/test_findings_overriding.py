@@ -6,6 +6,7 @@ from datetime import UTC, datetime
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from strictness import PRESSURES, STRICTNESS
 
 from haywisp.findings import Fact, Override, gate, held, may_be_set_aside, override_text, overrides_in
 from haywisp.knowledge import load_tables
@@ -13,8 +14,6 @@ from haywisp.record import Entry
 from haywisp.record.types import OVERRIDE
 
 TABLES = load_tables()
-STRICTNESS = ("work", "within-limits", "vet-first")
-PRESSURES = ("light", "moderate", "firm")
 REASON = "The vet saw him lame last week and cannot be reached today."
 LAME, FEVER = Fact("flag", "unexplained-lameness"), Fact("flag", "fever")
 

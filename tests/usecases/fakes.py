@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from copy import deepcopy
 from dataclasses import dataclass, field
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from itertools import count
 
 from haywisp.knowledge import load_tables
@@ -216,6 +216,12 @@ def fake_app(
         new_id=lambda: f"id-{next(numbers):04d}",
         listen=listen,
     )
+
+
+def ticking_app() -> App:
+    """An app in memory whose clock is a minute later each time that it is asked."""
+    minutes = count(1)
+    return fake_app(clock=lambda: NOW + timedelta(minutes=next(minutes)))
 
 
 def words(text: str, *, seconds_each: float = 0.5, words_a_cue: int = 6) -> tuple[Word, ...]:

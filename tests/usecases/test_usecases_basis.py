@@ -1,10 +1,9 @@
 """What a visit is told before touching stands at the next one, until the question it belongs to is answered."""
 
-from collections.abc import Iterator
-from datetime import date, datetime, timedelta
+from datetime import date, timedelta
 
 import pytest
-from fakes import NOW, fake_app, with_visit
+from fakes import ticking_app, with_visit
 
 from haywisp.usecases import App
 from haywisp.usecases.asking import ask_page, keep_answers
@@ -20,17 +19,9 @@ TIGHT = {"structure": "splenius", "side": "left", "aspect": "tone", "value": "ti
 WORKED = {"technique": "kneading", "structures": ["splenius"], "side": "left", "passes": None, "pressure": "light"}
 
 
-def ticking() -> Iterator[datetime]:
-    at = NOW
-    while True:
-        at += timedelta(minutes=1)
-        yield at
-
-
 @pytest.fixture
 def app() -> App:
-    times = ticking()
-    return fake_app(clock=lambda: next(times))
+    return ticking_app()
 
 
 def work(app: App, visit_id: str) -> None:

@@ -1,10 +1,9 @@
 """Work against the gate: kept with its reason, for one visit, shown everywhere, and never against an absolute row."""
 
-from collections.abc import Iterator
-from datetime import date, datetime, timedelta
+from datetime import date
 
 import pytest
-from fakes import NOW, fake_app, with_visit
+from fakes import fake_app, ticking_app, with_visit
 
 from haywisp.usecases import App, Refused
 from haywisp.usecases.asking import keep_answers
@@ -23,17 +22,9 @@ TIGHT = {"structure": "splenius", "side": "left", "aspect": "tone", "value": "ti
 SHOWN = "Work without waiting for the vet, who should come first"
 
 
-def ticking() -> Iterator[datetime]:
-    at = NOW
-    while True:
-        at += timedelta(minutes=1)
-        yield at
-
-
 @pytest.fixture
 def app() -> App:
-    times = ticking()
-    return fake_app(clock=lambda: next(times))
+    return ticking_app()
 
 
 @pytest.fixture

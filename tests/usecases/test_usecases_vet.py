@@ -1,10 +1,9 @@
 """What the vet answered: it is kept, shown, and lifts what was asked before it; nothing else does."""
 
-from collections.abc import Iterator
-from datetime import date, datetime, timedelta
+from datetime import date
 
 import pytest
-from fakes import NOW, fake_app, with_visit
+from fakes import ticking_app, with_visit
 
 from haywisp.usecases import App, Refused
 from haywisp.usecases.horses import horse_page
@@ -18,17 +17,9 @@ FIT = "Nothing found, carry on gently."
 TIGHT = {"structure": "splenius", "side": "left", "aspect": "tone", "value": "tight"}
 
 
-def ticking() -> Iterator[datetime]:
-    at = NOW
-    while True:
-        at += timedelta(minutes=1)
-        yield at
-
-
 @pytest.fixture
 def app() -> App:
-    times = ticking()
-    return fake_app(clock=lambda: next(times))
+    return ticking_app()
 
 
 @pytest.fixture

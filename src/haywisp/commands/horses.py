@@ -20,6 +20,21 @@ NO_HORSES = "No horses yet. See: haywisp horse add --help"
 STATUSES = {"heard": "to review"}
 HORSE = typer.Argument(help="The horse's name, its id or the start of its id.")
 
+# The details that adding and changing a horse have in common.
+BREED = typer.Option(help="Breed or type.")
+SEX = typer.Option(help="Mare, gelding, stallion, filly or colt.")
+WORK = typer.Option(help="What the horse does.")
+UELN = typer.Option(help="Life number, 15 letters and digits.")
+MICROCHIP = typer.Option(help="The chip's number, 15 digits.")
+VET = typer.Option(help="The horse's vet: practice and telephone.")
+HISTORY = typer.Option(help="Illness, injuries and operations, as told.")
+MEDICINES = typer.Option(help="What the horse is given, and until when.")
+TACK = typer.Option(help="Saddle, bridle, and when they were last fitted.")
+TEETH = typer.Option(help="When they were last done, and what was found.")
+FEET = typer.Option(help="Shod or bare, and when last done.")
+INSURANCE = typer.Option(help="With whom, and the policy's number.")
+HEIGHT = typer.Option("--height", "--height-cm", help="At the withers: 157 (cm), or in hands “15.2 hh”.")
+
 
 @horses.command("add")
 def add_horse(
@@ -27,23 +42,21 @@ def add_horse(
     name: Annotated[str, typer.Argument(help="The horse's name.")],
     owner: Annotated[str, typer.Option(help="The owner's name or id.")],
     yard: Annotated[str, typer.Option(help="The yard's name or id.")],
-    breed: Annotated[str, typer.Option(help="Breed or type.")] = "",
-    sex: Annotated[str, typer.Option(help="Mare, gelding, stallion, filly or colt.")] = "",
+    breed: Annotated[str, BREED] = "",
+    sex: Annotated[str, SEX] = "",
     born: Annotated[str, typer.Option(help="Year of birth; “about 2012” is kept as 2012 with a note.")] = "",
-    height: Annotated[
-        str, typer.Option("--height", "--height-cm", help="At the withers: 157 (cm), or in hands “15.2 hh”.")
-    ] = "",
-    work: Annotated[str, typer.Option(help="What the horse does.")] = "",
+    height: Annotated[str, HEIGHT] = "",
+    work: Annotated[str, WORK] = "",
     notes: Annotated[str, typer.Option(help="Anything else that is known of the horse.")] = "",
-    ueln: Annotated[str, typer.Option(help="Life number, 15 letters and digits.")] = "",
-    microchip: Annotated[str, typer.Option(help="The chip's number, 15 digits.")] = "",
-    vet: Annotated[str, typer.Option(help="The horse's vet: practice and telephone.")] = "",
-    history: Annotated[str, typer.Option(help="Illness, injuries and operations, as told.")] = "",
-    medicines: Annotated[str, typer.Option(help="What the horse is given, and until when.")] = "",
-    tack: Annotated[str, typer.Option(help="Saddle, bridle, and when they were last fitted.")] = "",
-    teeth: Annotated[str, typer.Option(help="When they were last done, and what was found.")] = "",
-    feet: Annotated[str, typer.Option(help="Shod or bare, and when last done.")] = "",
-    insurance: Annotated[str, typer.Option(help="With whom, and the policy's number.")] = "",
+    ueln: Annotated[str, UELN] = "",
+    microchip: Annotated[str, MICROCHIP] = "",
+    vet: Annotated[str, VET] = "",
+    history: Annotated[str, HISTORY] = "",
+    medicines: Annotated[str, MEDICINES] = "",
+    tack: Annotated[str, TACK] = "",
+    teeth: Annotated[str, TEETH] = "",
+    feet: Annotated[str, FEET] = "",
+    insurance: Annotated[str, INSURANCE] = "",
     flag: Annotated[
         list[str] | None,
         typer.Option(metavar="ID", help="What stays with the horse, such as head-shy (`haywisp know`); repeatable."),
@@ -87,25 +100,23 @@ def change_horse(
     name: Annotated[str | None, typer.Option(help="The horse's new name.")] = None,
     owner: Annotated[str | None, typer.Option(help="The owner's name or id.")] = None,
     yard: Annotated[str | None, typer.Option(help="The yard's name or id.")] = None,
-    breed: Annotated[str | None, typer.Option(help="Breed or type.")] = None,
-    sex: Annotated[str | None, typer.Option(help="Mare, gelding, stallion, filly or colt.")] = None,
+    breed: Annotated[str | None, BREED] = None,
+    sex: Annotated[str | None, SEX] = None,
     born: Annotated[str | None, typer.Option(help="Year of birth, or “about 2012”.")] = None,
-    height: Annotated[
-        str | None, typer.Option("--height", "--height-cm", help="At the withers: 157 (cm), or in hands “15.2 hh”.")
-    ] = None,
-    work: Annotated[str | None, typer.Option(help="What the horse does.")] = None,
+    height: Annotated[str | None, HEIGHT] = None,
+    work: Annotated[str | None, WORK] = None,
     notes: Annotated[
         str | None, typer.Option(help="Anything else that is known; takes the place of the notes.")
     ] = None,
-    ueln: Annotated[str | None, typer.Option(help="Life number, 15 letters and digits.")] = None,
-    microchip: Annotated[str | None, typer.Option(help="The chip's number, 15 digits.")] = None,
-    vet: Annotated[str | None, typer.Option(help="The horse's vet: practice and telephone.")] = None,
-    history: Annotated[str | None, typer.Option(help="Illness, injuries and operations, as told.")] = None,
-    medicines: Annotated[str | None, typer.Option(help="What the horse is given, and until when.")] = None,
-    tack: Annotated[str | None, typer.Option(help="Saddle, bridle, and when they were last fitted.")] = None,
-    teeth: Annotated[str | None, typer.Option(help="When they were last done, and what was found.")] = None,
-    feet: Annotated[str | None, typer.Option(help="Shod or bare, and when last done.")] = None,
-    insurance: Annotated[str | None, typer.Option(help="With whom, and the policy's number.")] = None,
+    ueln: Annotated[str | None, UELN] = None,
+    microchip: Annotated[str | None, MICROCHIP] = None,
+    vet: Annotated[str | None, VET] = None,
+    history: Annotated[str | None, HISTORY] = None,
+    medicines: Annotated[str | None, MEDICINES] = None,
+    tack: Annotated[str | None, TACK] = None,
+    teeth: Annotated[str | None, TEETH] = None,
+    feet: Annotated[str | None, FEET] = None,
+    insurance: Annotated[str | None, INSURANCE] = None,
     flag: Annotated[
         list[str] | None,
         typer.Option(metavar="ID", help="What stays with the horse, all of it; repeatable, and “” for nothing."),

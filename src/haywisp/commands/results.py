@@ -1,4 +1,4 @@
-"""``haywisp narrate``, ``haywisp plan``, ``haywisp report`` and ``haywisp know``."""
+"""``haywisp narrate``, ``plan``, ``report``, ``visit drawn``, ``weight`` and ``know``."""
 
 from enum import StrEnum
 from pathlib import Path
@@ -72,6 +72,31 @@ def report(
             as_json(owner_report(app, visit_id))
         else:
             typer.echo(owner_report_printed(app, visit_id, form.value))
+
+
+def drawn(
+    context: typer.Context,
+    visit: Visit,
+    view: Annotated[str, typer.Option(help="left, right or above.")] = "left",
+    layer: Annotated[str, typer.Option(help="superficial, deep or regions.")] = "superficial",
+    out: Annotated[Path | None, typer.Option(help="Write the picture (SVG) to this file.")] = None,
+    json: Json = False,
+) -> None:
+    """The horse drawn with what was found at a visit: an SVG picture, or with --json what was out of the usual."""
+    from haywisp.usecases import drawing
+    from haywisp.usecases.naming import visit_named
+
+    with opened(context) as app:
+        visit_id = visit_named(app, visit).id
+        if json:
+            as_json(drawing.out_of_usual(app, visit_id))
+            return
+        picture = drawing.drawn(app, visit_id, view, layer, choosable=False)
+    if out is None:
+        typer.echo(picture)
+        return
+    write_file(out, picture.encode())
+    say(f"Wrote {out}.")
 
 
 def weight(

@@ -5,13 +5,14 @@ from functools import cache
 
 from haywisp.knowledge import Figure
 from haywisp.knowledge.types import Tables
-from haywisp.record.types import Entry, current
+from haywisp.record.types import Entry
 from haywisp.report.figure import LAYERS, VIEWS, FigureMark
 from haywisp.report.wording import entry_sentence
 from haywisp.usecases.app import App
+from haywisp.usecases.conclusions import standing
 from haywisp.usecases.errors import Refused
 from haywisp.usecases.lookup import visit_of
-from haywisp.usecases.said import add
+from haywisp.usecases.said import add, correct
 from haywisp.usecases.views import FeelChoice, FeelColumn, FeelPanel, FeltPlace, Option
 from haywisp.usecases.wording import label, sentence_case, structure_label
 
@@ -19,6 +20,7 @@ from haywisp.usecases.wording import label, sentence_case, structure_label
 FELT = ("development", "tone", "tenderness", "mobility", "warmth", "texture")
 SIDED = (("left", "Left"), ("right", "Right"))
 MIDLINE = (("", "On the midline"),)
+OTHER_SIDE = {"left": "right", "right": "left"}
 
 
 @cache
@@ -42,19 +44,21 @@ def drawn(
     from haywisp.report.figure_svg import figure_svg
 
     tables = app.tables()
-    with app.units() as unit:
-        visit_of(unit, visit_id)
-        entries = current(unit.entries_of(visit_id))
-    marks = marks_of(entries, tables)
+    marks = marks_of(findings_of(app, visit_id), tables)
     return figure_svg(view, layer, figure(), tables, marks, choosable=choosable, link=link)
 
 
-def marks_of(entries: Sequence[Entry], tables: Tables) -> tuple[FigureMark, ...]:
-    """A mark for each finding that stands and is out of the usual; how much of it there is was not said."""
+def findings_of(app: App, visit_id: str) -> tuple[Entry, ...]:
+    """The findings of a visit that stand, the newest last."""
+    with app.units() as unit:
+        visit_of(unit, visit_id)
+        return tuple(one for one in standing(unit.entries_of(visit_id)) if one.part == "finding")
+
+
+def marks_of(findings: Sequence[Entry], tables: Tables) -> tuple[FigureMark, ...]:
+    """A mark for each finding that is out of the usual; how much of it there is was not said."""
     marks = []
-    for entry in entries:
-        if entry.part != "finding" or entry.status == "rejected":
-            continue
+    for entry in findings:
         structure, kind = str(entry.body["structure"]), str(entry.body["aspect"])
         aspect = tables.aspects.get(kind)
         if structure not in tables.structures or aspect is None or entry.body["value"] == aspect.usual:
@@ -67,12 +71,8 @@ def marks_of(entries: Sequence[Entry], tables: Tables) -> tuple[FigureMark, ...]
 
 def out_of_usual(app: App, visit_id: str) -> tuple[FeltPlace, ...]:
     """What a visit found out of the usual, in words, each with the view and layer of the drawing that show it."""
-    tables = app.tables()
-    with app.units() as unit:
-        visit_of(unit, visit_id)
-        entries = current(unit.entries_of(visit_id))
     places = []
-    for mark in marks_of(entries, tables):
+    for mark in marks_of(findings_of(app, visit_id), app.tables()):
         side = "right" if mark.side == "right" else "left"
         shape, view = figure().shape(mark.structure, "side"), side
         if shape is None:
@@ -88,13 +88,10 @@ def panel(app: App, visit_id: str, structure: str) -> FeelPanel:
     row = tables.structures.get(structure)
     if row is None:
         raise Refused(f"There is no structure “{structure[:40]}”. Choose one on the drawn horse or from the list.")
-    with app.units() as unit:
-        visit_of(unit, visit_id)
-        entries = current(unit.entries_of(visit_id))
     found = {
         (str(entry.body.get("side") or ""), str(entry.body["aspect"])): str(entry.body["value"])
-        for entry in entries
-        if entry.part == "finding" and entry.status != "rejected" and entry.body["structure"] == structure
+        for entry in findings_of(app, visit_id)
+        if entry.body["structure"] == structure
     }
     columns = tuple(
         FeelColumn(name, tuple(_choice(side, aspect, found, tables) for aspect in FELT if aspect in tables.aspects))
@@ -110,12 +107,29 @@ def _choice(side: str, aspect: str, found: dict[tuple[str, str], str], tables: T
 
 
 def keep_felt(app: App, visit_id: str, structure: str, found: str) -> None:
-    """Keep one finding of the panel, ``side|aspect|value`` as it gives it."""
+    """Keep one finding of the panel, ``side|aspect|value`` as it gives it.
+
+    What the panel shows as recorded of that side and aspect is corrected, its version before staying in the record.
+    Where both sides were recorded at once, the other side keeps what was found.
+    """
     side, _, rest = found.partition("|")
     aspect, _, value = rest.partition("|")
     if not aspect or not value:
         raise Refused("Nothing was chosen; choose what was found on one side.")
+    known = {
+        str(one.body.get("side") or ""): one
+        for one in findings_of(app, visit_id)
+        if one.body["structure"] == structure and one.body["aspect"] == aspect
+    }
+    before = known.get(side) or (known.get("both") if side in OTHER_SIDE else None)
+    if before is not None and before.body["value"] == value:
+        return
+    if side in known:
+        correct(app, known[side].thread, known[side].version, {"value": value})
+        return
     add(app, visit_id, "finding", {"structure": structure, "side": side or None, "aspect": aspect, "value": value})
+    if before is not None:
+        correct(app, before.thread, before.version, {"side": OTHER_SIDE[side]})
 
 
 def structures(app: App) -> tuple[Option, ...]:
