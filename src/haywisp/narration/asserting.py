@@ -30,7 +30,6 @@ MANNER = frozenset({"soft", "softly"})
 MANNER_REACH = 3
 COUNTED_NOT = frozenset({"one"})
 LIKENED_WITHIN = 2
-OBJECTS = frozenset({"it", "them", "that", "this", "him", "her", "just", "light", "down", "along"})
 NAMED_REACH = 4
 WAS = frozenset({"was", "were"})
 NOW = frozenset({"now", "today", "still", "is", "'s", "are"})
@@ -264,7 +263,7 @@ def work_likened(scene: Scene, mention: Mention, clause: Clause) -> bool:
         if len(between) <= LIKENED_WITHIN and not any(
             token.mark for token in scene.tokens[work.last - 1 : mention.first]
         ):
-            return all(token.text in OBJECTS for token in between)
+            return all(token.text in scene.lexicon.lists["clause-likened_over"] for token in between)
     return False
 
 

@@ -13,9 +13,6 @@ NAMED_LATER_S = 15.0
 PULLED = {"sustained-pressure", "compression", "passive-stretch", "muscle-squeezing"}
 LIMB_MOVED = {"passive-stretch", "passive-mobilisation"}
 SWUNG = {"rocking", "passive-mobilisation"}
-OBJECTS = frozenset({"it", "that", "this", "them"})
-BESIDE = frozenset({"under", "below", "beside", "above", "near", "against"})
-LEGS = frozenset({"leg", "foot", "limb"})
 SINGLED_S = 6.0
 TOOL_WORDS = 4
 FOUND_S = 14.0
@@ -115,7 +112,8 @@ class Hands(Repeating):
         own = self.scene.tokens[place].text if place < clause.last else ""
         named = self.scene.structures(place, clause.last)
         lead = [token.text for token in self.scene.tokens[place + 1 : named[0][0].first]] if named else []
-        return own in OBJECTS and bool(BESIDE & set(lead))
+        lists = self.scene.lexicon.lists
+        return own in lists["clause-worked_on"] and bool(lists["clause-along_by"] & set(lead))
 
     def _call_off(self, clause: Clause) -> None:
         """Take back a bout that was only announced and is declined before any work ("… so skip that")."""
@@ -241,7 +239,8 @@ class Hands(Repeating):
     ) -> None:
         scene, current = self.scene, self.current
         targets = self._stretched(technique, targets, scene.start(first))
-        if not targets and (technique in LIMB_MOVED or (technique in SWUNG and LEGS & set(scene.words(clause)))):
+        swung = technique in SWUNG and scene.lexicon.lists["clause-swung"] & set(scene.words(clause))
+        if not targets and (technique in LIMB_MOVED or swung):
             targets = self._limb(clause)
         if technique in scene.lexicon.sites:
             targets = [scene.lexicon.sites[technique]]

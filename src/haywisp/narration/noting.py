@@ -18,8 +18,6 @@ TERSE = 2
 SHORT_CLAUSE = 9
 MOVED_WORDS = 5
 ANSWERED_S = 3.0
-OF_HORSE = frozenset({"here", "there", "skin", "muscle", "leg", "tissue", "him", "her", "he", "she", "under"})
-ENDINGS = frozenset({"this", "that", "here", "there", "too", "both", "one", "side", "now", "and", "then", "so"})
 
 
 @dataclass
@@ -82,7 +80,8 @@ class Noting:
     def _of_pack(self, clause: Clause) -> bool:
         """Whether "it" is the pack that lies on the horse ("it's going cold")."""
         current = self.hands.current
-        return current is not None and current.technique in WARMING and not OF_HORSE & set(self.scene.words(clause))
+        of_horse = self.scene.lexicon.lists["clause-of_horse"] & set(self.scene.words(clause))
+        return current is not None and current.technique in WARMING and not of_horse
 
     def _of_answer(self, mention: Mention, clause: Clause, named: bool) -> bool:
         """Whether a bare "lovely" is said of what the horse has just answered."""
@@ -106,4 +105,4 @@ class Noting:
         if not scene.has("technique", clause):
             return False
         following = [token.text for token in scene.tokens[mention.last : clause.last]]
-        return bool(following) and not set(following[:1]) <= ENDINGS
+        return bool(following) and not set(following[:1]) <= scene.lexicon.lists["clause-ends_found"]

@@ -17,7 +17,6 @@ DESCRIBED_WITHIN = 16
 COUNTED_CLOSE = 3
 OTHERS = frozenset({"they", "people", "folk", "folks", "some", "others", "many", "most"})
 ENDS_THOUGHT = frozenset({"today", "time", "way", "day", "out", "omitted", "indicated"})
-SIDED = frozenset({"side", "groove"})
 GLUED = frozenset({"a", "very", "so", "is", "'s", "pretty", "really", "not", "n't", "as", "too", "quite", "all", "how"})
 LEADS_IN = frozenset({"on", "the", "his", "her", "to", "over", "at"})
 TURNING_MODES = ("declined", "next", "could", "usual", "advice")
@@ -309,7 +308,7 @@ def leading_and(tokens: Sequence[Token], first: int) -> int | None:
 
 def leads_side(tokens: Sequence[Token], place: int, lexicon: Lexicon) -> bool:
     """Whether "left side", "off side" and the like begin here without a word that leads into them."""
-    if place + 1 >= len(tokens) or tokens[place + 1].text not in SIDED:
+    if place + 1 >= len(tokens) or tokens[place + 1].text not in lexicon.lists["clause-sided"]:
         return False
     return tokens[place].text in {"left", "right", "near", "off", "other"} and (
         tokens[place - 1].text not in lexicon.lists["place"]
